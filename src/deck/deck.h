@@ -1,0 +1,216 @@
+// Bridge -> Deck: panels with their features, types (marks), serials, masses.
+//
+// Levels: the alignment's level is the top of the moulded panel at the high line; the soffit is
+// section depth below it, everywhere level across; the wearing surface lies above.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "bridge/bridge.h"
+
+namespace deckquire {
+
+enum class FeatureKind {
+  recess,          // moulded hollow in the soffit over a girder splice
+  post_plate,      // tapped steel plate moulded in the curb under a rail post
+  scupper,         // moulded drain body with grate and outlet pipe
+  hatch,           // opening with frame rebate and cover
+  sleeve,          // round opening through the panel
+  hold_down,       // insert in the soffit for a clip at a girder flange
+  lifting_insert,  // threaded insert in the top
+  notch,           // part of the outline left out for an obstruction (closed opening or edge notch)
+  pad,             // bearing pad under the soffit along a girder
+  tag              // place of the panel's plate, on the soffit near the back right corner
+};
+/// "recess", "post plate", "scupper" ...: the word the sheets print.
+const char* feature_name(FeatureKind kind);
+
+enum class Side { left, right };
+
+/// One feature of a panel, in the panel frame, mm. Sizes that all features of a kind share (thread,
+/// grate, walls) are in the project's data; those that differ are here.
+struct Feature {
+  FeatureKind kind{};
+  PanelPoint at;       // centre of its plan
+  double length = 0;   // along x; a round feature: its diameter
+  double width = 0;    // along y
+  bool round = false;
+  double angle = 0;    // rad, of its length axis from x, counter-clockwise: a post plate on a taper
+  double depth = 0;    // into the panel from its face: recess depth, insert depth, plate thickness
+  int variant = 0;     // index of what differs further: hatch data index; scupper and post: Side
+  std::string source;  // name in the bridge ("G1-S2", "12L", "S3", "H1"): not part of the type
+  /// Its plan outline, turned by `angle`; a circle as 32 sides.
+  Ring<PanelFrame> ring() const;
+  /// The box around ring().
+  Box<PanelFrame> box() const;
+};
+
+/// A curb: from one station of the panel to the other along one edge, in the panel frame.
+struct CurbRun {
+  Side side{};
+  Ring<PanelFrame> plan;  // foot of the curb
+};
+
+enum class EdgeEnd { joint, end_joint };  // what a panel meets at its back or ahead end
+
+/// Everything that makes a panel's type, in the panel frame: x from the back joint face, y from the
+/// alignment, z from the soffit; mm.
+struct PanelShape {
+  double length = 0;             // along x
+  Ring<PanelFrame> outline;      // with edge notches cut; counter-clockwise
+  std::vector<Ring<PanelFrame>> openings;  // hatches, sleeves, scupper outlets, inner notches
+  double high_line = 0;          // y of the crown or of the higher edge's reference
+  Fall fall = Fall::crown;
+  double slope = 0;
+  double depth = 0;              // at the high line
+  std::vector<CurbRun> curbs;
+  std::vector<Feature> features;  // ordered by kind, x, y
+  int surface = 0;               // index into DeckData::surfaces, -1 none
+  EdgeEnd back = EdgeEnd::joint, ahead = EdgeEnd::joint;
+
+  /// Height of the structural top above the soffit (wearing surface not counted).
+  double top(double y) const;
+  /// Edges' y at the back (x = 0) and ahead end, before notches.
+  double left_back = 0, left_ahead = 0, right_back = 0, right_ahead = 0;  // signed y
+};
+
+/// One part of a panel's mass.
+struct MassPart {
+  std::string part;  // "laminate", "core", "curb", "surface", "post plates", "scuppers", ...
+  Volume volume;     // zero where the mass is by area or by piece
+  Mass mass;
+  double x = 0, y = 0, z = 0;  // centre of gravity, panel frame, mm
+};
+
+struct Masses {
+  std::vector<MassPart> parts;
+  Mass total;
+  double x = 0, y = 0, z = 0;  // centre of gravity, panel frame, mm
+  Area top_area;      // of the outline less openings, plan
+  Area surface_area;  // of the wearing surface, developed along the slope
+};
+
+enum class HoleKind { tapped, insert, through, blind, bolt };
+
+/// One hole or insert of a panel, as the hole table lists it.
+struct Hole {
+  std::string label;  // A1, A2, B1: letter per kind and size, number by x then y
+  HoleKind kind{};
+  std::string what;   // "post plate, tapped", "hold-down insert", "hatch cover bolt" ...
+  PanelPoint at;
+  double diameter = 0;  // mm; of the opening, or nominal of the thread
+  std::optional<double> depth;  // mm; none: through
+  std::string thread;           // "M16", empty for plain holes
+  bool from_top = true;
+  int feature = 0;  // index into PanelShape::features
+};
+
+struct Mark {
+  std::string name;  // DP01
+  int quantity = 0;
+  int opposite_of = -1;  // index of the mark whose mirror image this is, else -1
+  PanelShape shape;      // as drawn
+  Masses masses;
+  std::vector<Hole> holes;
+  std::vector<int> positions;  // indices into Deck::panels, in order
+  std::string remark;          // what is special, one line ("with hatch; 2 recesses")
+};
+
+/// One physical panel in its place.
+struct Panel {
+  int position = 0;     // from 1, erection order
+  std::string serial;   // 0417-001
+  int mark = 0;         // index into Deck::marks
+  bool turned = false;  // lies end for end to its mark's drawing
+  int span = 0;         // index into Deck::spans
+  Length start, end;    // stations of its own end faces
+  int joint_back = 0, joint_ahead = 0;  // indices into Deck::joints
+  PanelShape shape;     // in place (not turned), features with their names
+};
+
+struct Joint {
+  std::string name;  // J1 ...
+  Length station;    // of its middle
+  Length gap;
+  bool end = false;  // at the end of a span: expansion joint with cover plate
+  int back = -1, ahead = -1;  // indices of the panels it parts, -1 none
+};
+
+struct SpanRun {
+  std::string name;
+  Length from, to;
+  int first = 0, count = 0;  // panels
+  Length end_gap_back, end_gap_ahead;  // the part of the end gaps inside this span
+};
+
+/// A rail post, for the plan and for the railing supplier.
+struct Post {
+  std::string name;  // 12L
+  Side side{};
+  Length station, offset;
+  Length level;  // of the curb top (underside of the base plate)
+  SurveyPoint survey;
+  int panel = 0, feature = 0;
+};
+
+struct ScupperPlace {
+  std::string name;
+  Side side{};
+  Length station, offset;
+  Length grate_level;   // top of the grate
+  Length outlet_level;  // lower end of the pipe
+  double grade = 0, crossfall = 0;
+  SurveyPoint survey;
+  int panel = 0, feature = 0;
+};
+
+struct Deck {
+  std::vector<SpanRun> spans;
+  std::vector<Joint> joints;
+  std::vector<Panel> panels;
+  std::vector<Mark> marks;
+  std::vector<Post> posts;
+  std::vector<ScupperPlace> scuppers;
+  Mass mass;
+  Area area;
+};
+
+/// Divides, places features, finds types. Contradictions (panels that do not add up to their span,
+/// a hatch across a joint, an edge narrower than the girders, a post too near a panel's end) go to
+/// `findings`; the deck is complete only when there are no errors.
+Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings);
+
+// ---- the steps, each public for its tests
+
+/// Joint faces of every span in order: panels' start and end stations.
+struct Division {
+  std::vector<SpanRun> spans;
+  std::vector<Joint> joints;
+  struct Piece {
+    Length start, end;
+    int span = 0;
+  };
+  std::vector<Piece> pieces;
+};
+Division divide(const Project& project, Findings& findings);
+
+/// The shape of the panel between two stations, with every feature that falls on it.
+PanelShape shape_panel(const Project& project, const Bridge& bridge, const Division& division,
+                       int piece, Findings& findings);
+
+/// Volume, mass and centre of gravity by integration over the true polygons.
+Masses weigh(const PanelShape& shape, const DeckData& deck);
+
+std::vector<Hole> list_holes(const PanelShape& shape, const DeckData& deck);
+
+/// The shape turned end for end (half-turn about its middle), and its mirror image about the
+/// alignment.
+PanelShape half_turn(const PanelShape& shape);
+PanelShape mirror(const PanelShape& shape);
+
+/// True where no coordinate or size differs by more than `tolerance` and all else is equal.
+bool same_type(const PanelShape& a, const PanelShape& b, Length tolerance);
+
+}  // namespace deckquire

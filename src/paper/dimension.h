@@ -1,0 +1,51 @@
+// Dimensions: chains that close, running dimensions, tiers.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/text.h"
+#include "paper/board.h"
+
+namespace deckquire::paper {
+
+/// One point that a chain stands on: where on paper along the chain, and the exact model distance
+/// from the datum that it prints.
+struct ChainPoint {
+  double paper = 0;       // x for a horizontal chain, y for a vertical one
+  Length model;           // cumulative
+  double extension = 0;   // paper coordinate (across) where its extension line starts
+};
+
+enum class Heading : std::uint8_t { horizontal, vertical };
+
+struct ChainLine {
+  Heading heading = Heading::horizontal;
+  double across = 0;     // paper coordinate of the dimension line (y if horizontal)
+  UnitSystem units = UnitSystem::metric;
+  bool merge = true;     // equal neighbours as "6 @ 1500 = 9000"
+  bool bracketed = false;  // auxiliary: values in brackets
+  std::vector<std::string> labels;  // instead of the values; empty: the values
+};
+
+/// Draws a chain: cumulative model distances rounded to the print unit, each value the difference of
+/// two of them, so that the values sum to the rounded overall exactly. Values too wide for their
+/// space are staggered outside. Returns the printed values as whole print units.
+std::vector<std::int64_t> chain(Board& board, const ChainLine& line,
+                                const std::vector<ChainPoint>& points);
+
+/// A single dimension between two points.
+std::int64_t dimension(Board& board, const ChainLine& line, const ChainPoint& a,
+                       const ChainPoint& b);
+
+/// Running dimensions from the first point (0), values beside their extension lines.
+void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>& points);
+
+/// "6 @ 1500 = 9000" groups for a list of values in print units: count, value.
+struct EqualRun {
+  int count = 1;
+  std::int64_t value = 0;
+};
+std::vector<EqualRun> equal_runs(const std::vector<std::int64_t>& values);
+
+}  // namespace deckquire::paper

@@ -1,0 +1,365 @@
+// Exactly what the engineer wrote, checked for form, with every default filled in. Nothing here is
+// derived: stations are as written, and places point back into the file.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/findings.h"
+#include "base/text.h"
+#include "base/units.h"
+
+namespace deckquire {
+
+struct Party {
+  std::string role;  // owner, designer, contractor, fabricator, railing, drainage, erector, checker
+  std::string name;
+  std::string contact;  // free text: address, telephone; may be empty
+  Place place;
+};
+
+struct Revision {
+  std::string id;  // letters without I O Q S X Z
+  std::string date;  // ISO 8601, checked
+  std::string by, checked;
+  std::string status;  // "for approval", "approved as noted", "revise and resubmit",
+                       // "for fabrication", "as built", "preliminary"
+  std::string text;
+  Place place;
+};
+
+// ---- bridge
+
+struct GradePointData {
+  Length station, level;
+  Place place;
+};
+
+struct AlignmentData {
+  Length from, to;          // stations of the ends of the bridge
+  Length easting, northing;  // of `from`
+  Angle bearing;             // of the tangent, clockwise from north
+  std::vector<GradePointData> grades;  // at least one, in order; straight grades between
+  Place place;
+};
+
+struct SupportData {
+  std::string name;
+  std::string kind;  // abutment, pier
+  Length station;
+  Place place;
+};
+
+struct GirderData {
+  std::string name;
+  Length offset, flange;  // of the flange centre; flange width
+  Length from, to;        // default: the whole bridge
+  Place place;
+};
+
+struct SpliceData {
+  std::string name;
+  std::string girder;  // a girder's name, or "all"
+  Length station;      // of its middle
+  Length length, width;  // of the top splice plate, along and across
+  Length plate;          // thickness
+  Length projection;     // of the highest bolt end above the plate
+  int rows = 0;          // bolt rows along the girder, each side of the splice line times two
+  int lines = 0;         // bolts in a row (across the flange)
+  Length bolt;           // diameter
+  Place place;
+};
+
+struct ObstructionData {
+  std::string name;
+  std::string kind;  // mast, hanger, column
+  Length station, offset;  // centre
+  std::optional<Length> diameter;       // round, or
+  std::optional<Length> length, width;  // box, along and across
+  Length clearance;  // to be kept free of deck all round
+  Place place;
+};
+
+struct BridgeData {
+  std::string name, structure, location;
+  AlignmentData alignment;
+  std::vector<SupportData> supports;
+  std::vector<GirderData> girders;
+  std::vector<SpliceData> splices;
+  std::vector<ObstructionData> obstructions;
+  Place place;
+};
+
+// ---- deck
+
+/// Width at a station: distances of the edges from the alignment. Straight between; two at one
+/// station make a step.
+struct EdgeData {
+  Length station, left, right;
+  Place place;
+};
+
+enum class Fall { crown, left, right, none };  // top falls both ways, to one side, or is level
+enum class CurbSides { both, left, right, none };
+
+struct CurbData {
+  CurbSides sides = CurbSides::none;
+  Length height;  // of its top above the deck at its inner face
+  Length width;   // at its foot
+  Length batter;  // the inner face leans out by this much over the height
+  Place place;
+};
+
+/// A strip under each long edge that makes water drop off.
+struct DripData {
+  Length width, depth, inset;  // inset: of its outer side from the panel edge
+};
+
+struct SectionData {
+  Length depth;  // soffit to top at the high line
+  Fall fall = Fall::crown;
+  double slope = 0;  // of the top across (0.02 = 2 %)
+  Length high_line;  // offset of the crown from the alignment (crown only)
+  Length least_edge;  // least depth allowed at an edge
+  Length top_skin, bottom_skin, edge_skin;  // laminate thicknesses
+  CurbData curb;
+  std::optional<DripData> drip;
+  Length recess_over;    // clearance above the highest bolt end
+  Length recess_around;  // clearance all round the splice plate
+  Length recess_cover;   // least laminate and core left above a recess
+  Place place;
+};
+
+struct MaterialData {
+  std::string part;  // laminate, core, curb, steel, cover, pad, sealant
+  std::string name;  // what it is
+  Density density;
+  std::string source;  // where the value comes from; may be empty (then printed as "not stated")
+  Place place;
+};
+
+struct SurfaceData {
+  std::string trade_class;  // "light" (grit in resin) or "heavy" (polymer concrete)
+  Length from, to;
+  Length thickness;
+  AreaDensity mass;
+  std::string colour;
+  std::string friction;  // value as the project states it, e.g. "PTV 45 wet"
+  std::string standard;  // its test standard, with edition
+  Length stop;           // set back of its edge from panel ends and curbs
+  Place place;
+};
+
+struct PanelRun {  // <panel length= times=>
+  Length length;
+  int times = 1;
+  Place place;
+};
+
+struct PanelsRule {  // <panels count=> or <panels longest=>
+  std::optional<int> count;
+  std::optional<Length> longest;
+  Place place;
+};
+
+struct SpanData {
+  std::string name;
+  Length from, to;
+  std::optional<PanelsRule> rule;  // or
+  std::vector<PanelRun> runs;
+  Place place;
+};
+
+enum class JointKind { open, sealed, lapped };
+
+struct JointsData {
+  JointKind kind = JointKind::sealed;
+  Length gap;      // between two panels
+  Length end_gap;  // at the ends of every span: wholly inside the deck at its two outer ends,
+                   // half to each span between two spans
+  Length rod;         // backer rod diameter (sealed)
+  Length seal;        // sealant depth (sealed)
+  Length lap, tongue;  // lap length and tongue thickness (lapped): drawn, no effect on lengths
+  Length cover_width, cover_thickness;  // steel cover plate over the end joints
+  Place place;
+};
+
+struct PostPlateData {
+  Length length, width, thickness;  // along, across, z
+  Length cover;      // from its top to the curb top
+  std::string thread;  // "M16", "5/8-11"
+  int along = 2, across = 2;       // holes
+  Length pitch_along, pitch_across;
+  Length tap_depth;
+};
+
+struct PostData {
+  std::string name;  // given, or derived as number and side
+  Length station;
+  CurbSides sides = CurbSides::both;
+  Place place;
+};
+
+struct PostsData {
+  std::optional<Length> greatest;  // half-bay rule in every panel: spacing at most this; or
+  std::optional<Length> spacing;   // constant spacing from `first`
+  Length first;
+  CurbSides sides = CurbSides::both;
+  std::vector<PostData> posts;  // written out one by one, in addition
+  Length clear;  // least distance from the plate's edge to the panel's end
+  PostPlateData plate;
+  Place place;
+};
+
+struct ScupperData {
+  std::string name;
+  Length station;
+  CurbSides side = CurbSides::left;  // left or right
+  Place place;
+};
+
+struct ScuppersData {
+  std::vector<ScupperData> scuppers;
+  Length body_length, body_width, cavity;  // moulded body: outer plan size, depth of its cavity
+  Length wall;
+  Length grate_length, grate_width, grate;  // plan size and thickness
+  std::string bolt;  // "M10"
+  int bolts = 4;
+  Length bolt_length_pitch, bolt_width_pitch;  // hole pattern
+  Length outlet, outlet_wall;  // pipe outer diameter and wall thickness
+  Length outlet_below;  // end of the pipe below the soffit
+  Length inset;         // grate edge from the foot of the curb
+  Place place;
+};
+
+struct HatchData {
+  std::string name;
+  Length station, offset;  // centre
+  Length length, width;    // clear opening along and across
+  Length rebate, rebate_depth;  // seat of the frame around the opening
+  Length cover;                 // cover thickness
+  std::string bolt;             // "M12"
+  int bolts = 4;                // cover bolts, in the corners, then mid-sides
+  Length lift;                  // diameter of the finger lift hole
+  std::string use;              // what is below: "water valve"
+  Place place;
+};
+
+struct SleeveData {
+  std::string name;
+  Length station, offset, diameter, wall;
+  std::string use;
+  Place place;
+};
+
+struct HoldDownData {
+  int each = 2;       // per panel and girder
+  Length from_joint;  // of the outer ones from the panel's ends
+  std::string bolt;   // "M12"
+  Length gauge;       // of the insert from the flange edge, inside the flange is negative
+  Length insert_depth;
+  Place place;
+};
+
+struct PadsData {
+  Length width, thickness;
+  std::string material;
+  Place place;
+};
+
+struct LiftingData {
+  std::string thread;   // "M20"
+  double capacity_kn = 0;  // 0: not stated
+  std::string source;      // of the capacity
+  Length depth;            // of the insert
+  Place place;
+};
+
+struct MarksData {
+  std::string prefix;      // of marks: "DP" -> DP01
+  std::string serial;      // prefix of serials; default: project number and hyphen -> 0417-001
+  Length tolerance;        // two panels share a mark when no coordinate differs by more
+  Place place;
+};
+
+struct DeckData {
+  std::vector<EdgeData> edges;
+  SectionData section;
+  std::vector<MaterialData> materials;
+  std::vector<SurfaceData> surfaces;
+  std::vector<SpanData> spans;
+  JointsData joints;
+  std::optional<PostsData> posts;
+  std::optional<ScuppersData> scuppers;
+  std::vector<HatchData> hatches;
+  std::vector<SleeveData> sleeves;
+  std::optional<HoldDownData> hold_downs;
+  std::optional<PadsData> pads;
+  LiftingData lifting;
+  MarksData marks;
+  Place place;
+};
+
+// ---- conditions, set, redlines
+
+struct LoadData {
+  std::string name, value, code;  // kept and printed; the strength checks are not there yet
+  Place place;
+};
+
+struct ToleranceData {
+  std::string of;  // length, width, squareness, flatness, hole position, thickness, gap ...
+  Length value;
+  Place place;
+};
+
+struct Conditions {
+  std::vector<LoadData> loads;
+  std::vector<ToleranceData> tolerances;
+  std::optional<Temperature> temperature_setting, temperature_least, temperature_greatest;
+  std::optional<std::string> rain;  // kept and printed
+  std::optional<Length> ship_length, ship_width;
+  std::optional<Mass> ship_mass;
+  Place place;
+};
+
+struct ScaleData {
+  std::string of;  // erection, panel, detail, key
+  int ratio = 0;   // 50 for 1:50
+  Place place;
+};
+
+struct SetData {
+  std::string style = "a1";
+  std::vector<std::string> series;  // empty: all
+  std::vector<ScaleData> scales;    // empty: chosen by the program
+  std::vector<std::string> notes;   // printed on the cover after the standard ones
+  Place place;
+};
+
+struct Redline {
+  std::string on, by, date, text;
+  Place place;
+};
+
+struct Project {
+  std::string file;    // as given on the command line
+  std::string number;  // job number
+  Length unit = mm(1);  // of bare numbers
+  UnitSystem units = UnitSystem::metric;  // of the printed sheets: metric for mm and m
+  std::string title;
+  std::vector<Party> parties;
+  std::vector<Revision> revisions;
+  BridgeData bridge;
+  DeckData deck;
+  Conditions conditions;
+  SetData set;
+  std::vector<Redline> redlines;
+  Place place;
+
+  /// Name of the first party with that role, or "not stated".
+  std::string party(const std::string& role) const;
+};
+
+}  // namespace deckquire

@@ -1,0 +1,21 @@
+// Deck -> tables of facts.
+#pragma once
+
+#include "checks/fit.h"
+#include "deck/deck.h"
+#include "schedules/table.h"
+
+namespace deckquire {
+
+/// Number of the P sheet of a mark: "P01" for the first mark. One sheet a mark.
+std::string panel_sheet_number(int mark);
+
+/// Every schedule, in the order of the T sheets: marks, panels, materials, posts, scuppers, joints,
+/// setting-out, holes (CSV only). Columns of `panels` and `marks` begin with those that design.md
+/// section 9 fixes.
+std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck);
+
+/// The bill of materials of one mark: item, unit, quantity for one, quantity for all, remark.
+Table bill_of_materials(const Project& project, const Deck& deck, int mark);
+
+}  // namespace deckquire

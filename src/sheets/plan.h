@@ -1,0 +1,62 @@
+// Which sheets there are and what is on which, decided before anything is drawn, so that every
+// reference can name the sheet it points to.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheets/set.h"
+
+namespace deckquire::sheets {
+
+struct SheetPlan {
+  char series = 'G';   // G E P D T
+  std::string number;  // "E01"
+  std::string title;   // "ERECTION PLAN 0+000 TO 0+032"
+  int subject = -1;    // P: mark; E: number among the E sheets; T: table; D: number among the D sheets
+  std::size_t first_row = 0, row_count = 0;  // T: the rows of the table on this sheet
+};
+
+/// The details that D sheets draw; only those that the project has.
+enum class Detail {
+  curb, post_plate, joint, end_joint, recess, scupper, hatch, sleeve, hold_down, lifting
+};
+
+struct DetailRef {
+  Detail detail{};
+  std::string title;   // "SCUPPER WITH GRATE AND OUTLET"
+  std::string letter;  // unique in the set: A B C ... without I O Q S X Z
+  std::string sheet;   // D sheet number
+};
+
+/// A piece of the erection plan between two joints. Every panel is on exactly one strip.
+struct Strip {
+  int first = 0, count = 0;  // panels
+  Length from, to;           // stations of the joint lines at its ends
+  int sheet = 0;             // number among the E sheets
+  int row = 0;               // from the top of its sheet
+};
+
+struct SetPlan {
+  std::vector<SheetPlan> sheets;
+  std::vector<DetailRef> details;
+  std::vector<Strip> strips;
+  int erection_ratio = 50;  // one scale for all strips
+  double strip_height = 0;  // paper mm kept for one strip with profile and dimensions
+
+  /// The plan of that detail, or nullptr when the project has none.
+  const DetailRef* find(Detail d) const;
+  /// Number of the E sheet that shows a panel.
+  const std::string& erection_sheet(int panel) const;
+};
+
+SetPlan plan_set(const SetInput& input);
+
+/// The drawing functions, one a series. `plan.sheets[index]` is what to draw.
+paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t index);
+paper::Sheet draw_erection(const SetInput& input, const SetPlan& plan, std::size_t index);
+paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index);
+paper::Sheet draw_details(const SetInput& input, const SetPlan& plan, std::size_t index);
+paper::Sheet draw_table_sheet(const SetInput& input, const SetPlan& plan, std::size_t index);
+
+}  // namespace deckquire::sheets

@@ -1,0 +1,30 @@
+// Everything computed -> a set of sheets.
+#pragma once
+
+#include <vector>
+
+#include "checks/fit.h"
+#include "deck/deck.h"
+#include "paper/lettering.h"
+#include "paper/sheet.h"
+#include "paper/style.h"
+#include "schedules/table.h"
+
+namespace deckquire::sheets {
+
+/// What sheets are drawn from. All of it outlives the drawing; nothing is changed.
+struct SetInput {
+  const Project& project;
+  const Bridge& bridge;
+  const Deck& deck;
+  const std::vector<Table>& tables;
+  const CheckScope& scope;
+  const std::vector<Finding>& findings;  // warnings and notes, printed on the cover
+  const paper::Style& style;
+  const paper::Lettering& lettering;
+};
+
+/// All sheets in the order of the index. `jobs` threads draw them; the result does not depend on it.
+std::vector<paper::Sheet> draw_set(const SetInput& input, int jobs);
+
+}  // namespace deckquire::sheets

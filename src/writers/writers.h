@@ -1,0 +1,41 @@
+// Sheets and tables -> bytes. A writer decides no position; it only walks.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "paper/lettering.h"
+#include "paper/sheet.h"
+#include "schedules/table.h"
+
+namespace deckquire::writers {
+
+struct DocumentInfo {
+  std::string title;   // PDF title
+  std::string author;  // fabricator
+  std::string job;     // project number
+  std::string date;    // ISO date of the last revision, goes into the metadata
+  std::vector<std::string> inks;  // "#rrggbb" by paper::Ink
+};
+
+/// One PDF of all sheets: bookmarks by series, links, page labels (sheet numbers), metadata,
+/// deterministic ID. Pages are made in `jobs` threads; the bytes do not depend on it. Throws
+/// std::runtime_error when cairo or the PDF library reports an error.
+std::string write_pdf(const std::vector<paper::Sheet>& sheets, const DocumentInfo& info,
+                      const paper::Lettering& lettering, int jobs);
+
+/// One sheet as SVG with real text and embedded font subsets; links go to "<number>.svg#id".
+std::string write_svg(const paper::Sheet& sheet, const DocumentInfo& info,
+                      const paper::Lettering& lettering);
+
+/// RFC 4180 with LF line ends, head row of machine names.
+std::string write_csv(const Table& table);
+
+/// The same as a JSON array of objects (numbers as numbers).
+std::string write_json(const Table& table);
+
+/// index.html: lists the sheets and shows them; self-contained, links to sheets/, tables/, set.pdf.
+std::string write_index(const std::vector<paper::Sheet>& sheets, const std::vector<Table>& tables,
+                        const DocumentInfo& info);
+
+}  // namespace deckquire::writers
