@@ -30,7 +30,8 @@ struct Column {
   Measure measure = Measure::text;
 };
 
-/// std::monostate prints as an empty cell.
+/// std::monostate prints as an empty cell. A plain double is in the SI unit of its measure: length in
+/// mm, station, coordinate and level in m, mass in kg, area in m2, volume in m3, percent as a ratio.
 using Cell = std::variant<std::monostate, std::string, std::int64_t, Length, double>;
 
 struct Table {

@@ -1,5 +1,13 @@
 // What every sheet has: frame, zones, centring marks, text column, revision block, stamp space,
 // title block.
+//
+// Names in the templates of a style's title fields ("{project.number} {sheet.number}"):
+//   {project.title} {project.number} {bridge.name} {bridge.structure} {bridge.location}
+//   {party.ROLE} {party.ROLE.contact}  ROLE: owner designer contractor fabricator railing ...
+//   {revision.id} {revision.date} {revision.by} {revision.checked} {revision.status} {revision.text}
+//   {sheet.number} {sheet.title} {sheet.index} {sheet.count} {sheet.scale} {sheet.size}
+//   {units}  "mm, levels in m" or "ft-in, levels in ft"
+// What the project leaves empty prints as "not stated".
 #pragma once
 
 #include <string>
