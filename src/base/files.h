@@ -15,8 +15,8 @@ class FileError : public std::runtime_error {
 /// The whole file; at most `limit` bytes (FileError beyond that, for a folder, or when unreadable).
 std::string read_file(const std::string& path, std::size_t limit = std::size_t{64} << 20);
 
-/// Writes to a temporary name beside `path`, checks, syncs and renames. FileError, and no trace left,
-/// on failure.
+/// Writes to a temporary name beside `path`, checks, syncs and renames. FileError, and no trace
+/// left, on failure.
 void write_file(const std::string& path, const std::string& bytes);
 
 }  // namespace deckquire

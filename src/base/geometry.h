@@ -39,9 +39,7 @@ struct Box {
   constexpr double height() const { return high.y - low.y; }
   constexpr Point<Frame> centre() const { return {(low.x + high.x) / 2, (low.y + high.y) / 2}; }
   /// Larger by d on every side.
-  constexpr Box grown(double d) const {
-    return {{low.x - d, low.y - d}, {high.x + d, high.y + d}};
-  }
+  constexpr Box grown(double d) const { return {{low.x - d, low.y - d}, {high.x + d, high.y + d}}; }
   /// True where the insides share more than a line.
   constexpr bool overlaps(const Box& o) const {
     return low.x < o.high.x && o.low.x < high.x && low.y < o.high.y && o.low.y < high.y;

@@ -54,11 +54,21 @@ class Length {
   std::int64_t nm_ = 0;
 };
 
-constexpr Length mm(double v) { return Length::rounded(v * 1e6); }
-constexpr Length metres(double v) { return Length::rounded(v * 1e9); }
-constexpr Length inches(double v) { return Length::rounded(v * 25.4e6); }
-constexpr Length feet(double v) { return Length::rounded(v * 304.8e6); }
-constexpr Length abs(Length a) { return a < Length() ? -a : a; }
+constexpr Length mm(double v) {
+  return Length::rounded(v * 1e6);
+}
+constexpr Length metres(double v) {
+  return Length::rounded(v * 1e9);
+}
+constexpr Length inches(double v) {
+  return Length::rounded(v * 25.4e6);
+}
+constexpr Length feet(double v) {
+  return Length::rounded(v * 304.8e6);
+}
+constexpr Length abs(Length a) {
+  return a < Length() ? -a : a;
+}
 
 /// A quantity other than a length: a double in the SI unit that its tag names.
 template <class Tag>
@@ -93,12 +103,22 @@ using Force = Quantity<struct ForceTag>;              // N
 using Temperature = Quantity<struct TemperatureTag>;  // degrees Celsius
 using RainRate = Quantity<struct RainRateTag>;        // m/s
 
-constexpr Mass operator*(Volume v, Density d) { return Mass::si(v.in_si() * d.in_si()); }
-constexpr Mass operator*(Area a, AreaDensity d) { return Mass::si(a.in_si() * d.in_si()); }
-constexpr Volume operator*(Area a, Length t) { return Volume::si(a.in_si() * t.in_m()); }
-constexpr Area operator*(Length a, Length b) { return Area::si(a.in_m() * b.in_m()); }
+constexpr Mass operator*(Volume v, Density d) {
+  return Mass::si(v.in_si() * d.in_si());
+}
+constexpr Mass operator*(Area a, AreaDensity d) {
+  return Mass::si(a.in_si() * d.in_si());
+}
+constexpr Volume operator*(Area a, Length t) {
+  return Volume::si(a.in_si() * t.in_m());
+}
+constexpr Area operator*(Length a, Length b) {
+  return Area::si(a.in_m() * b.in_m());
+}
 
 constexpr double pi = 3.14159265358979323846;
-constexpr Angle degrees(double v) { return Angle::si(v * pi / 180.0); }
+constexpr Angle degrees(double v) {
+  return Angle::si(v * pi / 180.0);
+}
 
 }  // namespace deckquire
