@@ -1,0 +1,218 @@
+#include "sheets/erection_layout.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::LetterUse;
+
+double greatest_edge(const SetInput& input, bool left) {
+  Length widest;
+  for (const EdgeData& e : input.bridge.edges.data()) widest = std::max(widest, left ? e.left : e.right);
+  return widest.in_mm();
+}
+
+/// Paper distance between the two joints that lie nearest to each other.
+double least_pitch(const SetInput& input, int ratio) {
+  double least = 1e9;
+  const std::vector<Joint>& joints = input.deck.joints;
+  for (std::size_t i = 1; i < joints.size(); ++i)
+    least = std::min(least, (joints[i].station - joints[i - 1].station).in_mm());
+  return least / ratio;
+}
+
+double station_width(const SetInput& input) {
+  const std::string text = print_station(input.bridge.alignment.to(), input.project.units);
+  return input.lettering.width(text, input.style.letters_of(LetterUse::dimension));
+}
+
+double section_height(const SetInput& input) {
+  const SectionData& s = input.project.deck.section;
+  return (s.depth + s.curb.height).in_mm();
+}
+
+/// Model length of the panels [first, last] between the middles of their outer joints.
+double run_length(const Deck& deck, std::size_t first, std::size_t last) {
+  const Length from = deck.joints[static_cast<std::size_t>(deck.panels[first].joint_back)].station;
+  const Length to = deck.joints[static_cast<std::size_t>(deck.panels[last].joint_ahead)].station;
+  return (to - from).in_mm();
+}
+
+/// First panels of the strips, each no longer than `capacity`, filled from the start.
+std::vector<std::size_t> fill(const Deck& deck, double capacity) {
+  std::vector<std::size_t> starts;
+  for (std::size_t i = 0; i < deck.panels.size(); ++i)
+    if (starts.empty() || run_length(deck, starts.back(), i) > capacity + 0.5) starts.push_back(i);
+  return starts;
+}
+
+/// Length of the last strip.
+double rest(const Deck& deck, const std::vector<std::size_t>& starts) {
+  return run_length(deck, starts.back(), deck.panels.size() - 1);
+}
+
+/// The least capacity that needs no more strips: the strips come out about equally long.
+std::vector<std::size_t> balance(const Deck& deck, double capacity) {
+  const std::size_t count = fill(deck, capacity).size();
+  double low = capacity / 4, high = capacity;
+  for (int i = 0; i < 40; ++i) {
+    const double middle = (low + high) / 2;
+    (fill(deck, middle).size() <= count ? high : low) = middle;
+  }
+  return fill(deck, high);
+}
+
+struct Trial {
+  int ratio = 50, rows = 1, sheets = 1;
+  double capacity = 0;  // model mm
+  bool sound = false;   // every panel fits
+  std::vector<std::size_t> starts;
+};
+
+int sheets_for(std::size_t strips, int rows) {
+  return (static_cast<int>(strips) + rows - 1) / rows;
+}
+
+/// Adds a strip when the last one leaves no room for the typical section and no row is free.
+void keep_section_room(const SetInput& input, Trial& t) {
+  const bool free_row = static_cast<int>(t.starts.size()) % t.rows != 0;
+  const double need = section_room(input, section_ratio(input, 0)).x + 2 * input.style.gap;
+  const double room = t.capacity - need * t.ratio;
+  if (free_row || rest(input.deck, t.starts) <= room) return;
+  // A shorter last strip: the others cannot grow, so one strip more.
+  t.sheets = sheets_for(t.starts.size() + 1, t.rows);
+  t.starts = fill(input.deck, t.capacity * static_cast<double>(t.starts.size()) /
+                                  static_cast<double>(t.starts.size() + 1) * 1.08);
+}
+
+Trial attempt(const SetInput& input, int ratio) {
+  const paper::PaperBox space = input.style.drawing_space();
+  const StripFrame frame = strip_frame(input, ratio, 0);
+  Trial t;
+  t.ratio = ratio;
+  t.capacity = (space.width() - 2 * input.style.gap - frame.left - frame.right) * ratio;
+  t.rows = std::min(3, static_cast<int>((space.height() - input.style.gap) / frame.height));
+  double longest = 0;
+  for (std::size_t i = 0; i < input.deck.panels.size(); ++i)
+    longest = std::max(longest, run_length(input.deck, i, i));
+  t.sound = t.rows >= 1 && longest <= t.capacity;
+  if (!t.sound) return t;
+  t.starts = fill(input.deck, t.capacity);
+  t.sheets = sheets_for(t.starts.size(), t.rows);
+  if (t.starts.size() > 1) keep_section_room(input, t);
+  const std::size_t strips = t.starts.size();
+  if (strips % static_cast<std::size_t>(t.rows) != 0 || t.sheets == 0) t.starts = balance(input.deck, t.capacity);
+  t.sheets = sheets_for(t.starts.size(), t.rows);
+  return t;
+}
+
+std::optional<int> stated_ratio(const SetInput& input) {
+  for (const ScaleData& s : input.project.set.scales)
+    if (s.of == "erection" && s.ratio > 0) return s.ratio;
+  return std::nullopt;
+}
+
+/// All ratios the style allows from 1:20 on, tried.
+std::vector<Trial> trials(const SetInput& input) {
+  std::vector<Trial> all;
+  for (int ratio : input.style.scales)
+    if (ratio >= 16 && ratio <= 500) all.push_back(attempt(input, ratio));
+  std::erase_if(all, [](const Trial& t) { return !t.sound; });
+  return all;
+}
+
+Trial best(const SetInput& input) {
+  if (const auto ratio = stated_ratio(input)) {
+    Trial t = attempt(input, *ratio);
+    if (t.sound) return t;
+  }
+  const std::vector<Trial> all = trials(input);
+  if (all.empty()) return attempt(input, 500);
+  int fewest = all.back().sheets;
+  for (const Trial& t : all)
+    if (t.ratio >= 48 && (t.rows >= 2 || t.starts.size() == 1)) {
+      fewest = t.sheets;
+      break;
+    }
+  for (const Trial& t : all)
+    if (t.sheets <= fewest) return t;
+  return all.back();
+}
+
+}  // namespace
+
+int section_ratio(const SetInput& input, double room) {
+  const double width = greatest_edge(input, true) + greatest_edge(input, false);
+  int chosen = 0;
+  for (int ratio : input.style.scales) {
+    const bool small_enough = room > 0 ? section_room(input, ratio).x <= room : ratio >= 16;
+    const bool useful = ratio >= 8 && (room > 0 || width / ratio <= input.style.width / 4);
+    if (small_enough && useful && chosen == 0) chosen = ratio;
+  }
+  return chosen == 0 ? 50 : chosen;
+}
+
+paper::PaperPoint section_room(const SetInput& input, int ratio) {
+  const double width = greatest_edge(input, true) + greatest_edge(input, false);
+  const double tiers = input.style.first_dimension + 4 * input.style.next_dimension;
+  return {width / ratio + 2 * input.style.first_dimension + 2 * input.style.next_dimension + 20,
+          section_height(input) / ratio + tiers + 45};
+}
+
+StripFrame strip_frame(const SetInput& input, int ratio, double profile) {
+  const paper::Style& s = input.style;
+  const double d = s.letters_of(LetterUse::dimension), row = d + 1.6;
+  const double station = station_width(input);
+  StripFrame f;
+  f.tail = std::clamp(500.0 / ratio, 6.0, 12.0);
+  f.left = f.tail + 2 * s.next_dimension + s.first_dimension + d + 4;
+  f.right = f.tail + 8;
+  f.upright = least_pitch(input, ratio) >= station + 2;
+  const double turned = station + 2 + input.lettering.width("J88 ", d);
+  const double level = f.upright ? row : input.lettering.width("1000.000", d) + 1.6;
+  f.profile_top = s.letters_of(LetterUse::heading) + 3;
+  f.profile_bottom = f.profile_top + std::max(profile, 16.0);
+  f.deck_level = f.profile_bottom + 1.5 + level;
+  f.girder_level = f.deck_level + level;
+  f.joint_top = f.girder_level + 1.5;
+  f.joint_bar = f.joint_top + (f.upright ? s.letters_of(LetterUse::serial) + 1 + row : turned);
+  f.deck_top = f.joint_bar + 1.5 + row + 1;
+  f.deck_bottom = f.deck_top + (greatest_edge(input, true) + greatest_edge(input, false)) / ratio;
+  f.supports = f.deck_bottom + row + 2 + row;
+  f.edge_rows = f.supports + 2;
+  f.panels = f.edge_rows + 3 * row + s.next_dimension - 1;
+  f.gaps = f.panels + row;
+  f.spans = f.gaps + s.next_dimension - 1;
+  f.overall = f.spans + s.next_dimension;
+  f.title = f.overall + s.letters_of(LetterUse::view_title) + 4;
+  f.height = f.title + 5;
+  return f;
+}
+
+ErectionLayout lay_out_erection(const SetInput& input) {
+  const Deck& deck = input.deck;
+  ErectionLayout layout;
+  if (deck.panels.empty()) return layout;
+  const Trial t = best(input);
+  layout.ratio = t.ratio;
+  // Strips shared out evenly, the last sheet never the fullest.
+  layout.rows = sheets_for(t.starts.size(), std::max(1, t.sheets));
+  layout.strip_height = (input.style.drawing_space().height() - input.style.gap) / layout.rows;
+  for (std::size_t i = 0; i < t.starts.size(); ++i) {
+    const std::size_t end = i + 1 < t.starts.size() ? t.starts[i + 1] : deck.panels.size();
+    Strip strip;
+    strip.first = static_cast<int>(t.starts[i]);
+    strip.count = static_cast<int>(end - t.starts[i]);
+    strip.from = deck.joints[static_cast<std::size_t>(deck.panels[t.starts[i]].joint_back)].station;
+    strip.to = deck.joints[static_cast<std::size_t>(deck.panels[end - 1].joint_ahead)].station;
+    strip.sheet = static_cast<int>(i) / layout.rows;
+    strip.row = static_cast<int>(i) % layout.rows;
+    layout.strips.push_back(strip);
+  }
+  return layout;
+}
+
+}  // namespace deckquire::sheets
