@@ -89,6 +89,12 @@ struct Sheet {
 /// no room for tails.
 PaperBox text_box(const Text& t);
 
+/// What the white box under a masked text covers: its box with a fifth of its height all round.
+PaperBox mask_box(const Text& t);
+
+/// The box of a path, curves by their control points; empty paths give a box at the origin.
+PaperBox bounds(const Path& path);
+
 /// The sheet as lines of text, one an item, rounded to 0.01 mm: for tests and fingerprints.
 std::string dump(const Sheet& sheet);
 

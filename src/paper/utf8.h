@@ -1,0 +1,13 @@
+// Walking UTF-8 text.
+#pragma once
+
+#include <cstddef>
+#include <string_view>
+
+namespace deckquire::paper {
+
+/// The code point at `at`, which moves past it (at least one byte). A byte that starts no valid
+/// sequence gives U+FFFD and is passed alone.
+char32_t next_code_point(std::string_view text, std::size_t& at);
+
+}  // namespace deckquire::paper
