@@ -11,8 +11,8 @@ namespace deckquire::paper {
 std::vector<std::string> font_folders();
 
 /// The path of the font file `name`: as it stands when it is an absolute path, else the first of
-/// that name below `folders` (in each, the first by path). FontError, saying where it was looked for
-/// and which Debian package has it, when there is none.
+/// that name below `folders` (in each, the first by path). FontError, saying where it was looked
+/// for and which Debian package has it, when there is none.
 std::string find_font_file(const std::string& name, const std::vector<std::string>& folders);
 
 }  // namespace deckquire::paper

@@ -142,7 +142,9 @@ Lettering::Lettering(const std::vector<std::string>& files) {
 Lettering::~Lettering() = default;
 Lettering::Lettering(Lettering&&) noexcept = default;
 
-const std::vector<FontFile>& Lettering::fonts() const { return data_->fonts; }
+const std::vector<FontFile>& Lettering::fonts() const {
+  return data_->fonts;
+}
 
 double Lettering::width(std::string_view text, double height) const {
   // Summed per font in em: each font has its own size for one capital height.

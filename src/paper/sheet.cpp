@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "paper/style.h"
 
 namespace deckquire::paper {
 
@@ -24,7 +25,9 @@ void Path::curve(PaperPoint a, PaperPoint b, PaperPoint c) {
   points.insert(points.end(), {a, b, c});
 }
 
-void Path::close() { ops.push_back(Op::close); }
+void Path::close() {
+  ops.push_back(Op::close);
+}
 
 void Path::segment(PaperPoint a, PaperPoint b) {
   move(a);
@@ -38,7 +41,9 @@ void Path::polygon(const std::vector<PaperPoint>& ring) {
   close();
 }
 
-void Path::box(const PaperBox& b) { polygon(box_ring(b)); }
+void Path::box(const PaperBox& b) {
+  polygon(box_ring(b));
+}
 
 void Path::circle(PaperPoint c, double r) {
   // Four cubics; this factor keeps the radius within 0.03 % everywhere.
@@ -63,10 +68,14 @@ PaperPoint direction(double angle) {
   const double quarters = std::round(angle / (pi / 2));
   if (std::abs(angle - quarters * (pi / 2)) > 1e-9) return {std::cos(angle), std::sin(angle)};
   switch (static_cast<int>(std::fmod(quarters, 4) + 4) % 4) {
-    case 0: return {1, 0};
-    case 1: return {0, 1};
-    case 2: return {-1, 0};
-    default: return {0, -1};
+    case 0:
+      return {1, 0};
+    case 1:
+      return {0, 1};
+    case 2:
+      return {-1, 0};
+    default:
+      return {0, -1};
   }
 }
 
@@ -81,7 +90,9 @@ PaperBox text_box(const Text& t) {
           {std::max({a.x, b.x, c.x, d.x}), std::max({a.y, b.y, c.y, d.y})}};
 }
 
-PaperBox mask_box(const Text& t) { return text_box(t).grown(t.height / 5); }
+PaperBox mask_box(const Text& t) {
+  return text_box(t).grown(t.height / 5);
+}
 
 PaperBox bounds(const Path& path) {
   if (path.points.empty()) return {};
@@ -95,12 +106,9 @@ PaperBox bounds(const Path& path) {
 
 namespace {
 
-const char* name_of(Ink ink) {
-  static constexpr const char* names[] = {"black", "accent", "red", "grey", "pale", "white"};
-  return names[static_cast<std::size_t>(ink)];
+std::string dumped(PaperPoint p) {
+  return decimal(p.x, 2) + " " + decimal(p.y, 2);
 }
-
-std::string dumped(PaperPoint p) { return decimal(p.x, 2) + " " + decimal(p.y, 2); }
 
 std::string dumped(const Path& path) {
   static constexpr char letters[] = {'M', 'L', 'C', 'Z'};

@@ -123,6 +123,15 @@ struct Style {
   }
 };
 
+/// The style that every other starts from: the defaults of the table of properties (A1, metric).
+/// styles/base.xml writes the same out for a drafter to see.
+Style default_style();
+
+/// The words that style files and the SVG's classes use: "steel-hidden", "view-title", "accent".
+const char* name_of(PenUse use);
+const char* name_of(LetterUse use);
+const char* name_of(Ink ink);
+
 /// Reads styles/<name>.xml, or the file itself when `name` ends in .xml, with what it is based on.
 /// Unknown elements and properties, values out of range and loops of inheritance go to `findings`.
 /// FileError when a file cannot be read. `folder`: where named styles are.

@@ -21,14 +21,14 @@ char32_t next_code_point(std::string_view text, std::size_t& at) {
   const auto lead = static_cast<unsigned char>(text[at]);
   const std::size_t length = sequence_length(lead);
   const std::size_t start = at++;
-  if (length == 0 || start + length > text.size()) return 0xFFFD;
+  if (length == 0 || start + length > text.size()) return broken_byte;
   char32_t c = lead & lead_bits[length];
   for (std::size_t i = 1; i < length; ++i) {
     const auto next = static_cast<unsigned char>(text[start + i]);
-    if ((next & 0xC0) != 0x80) return 0xFFFD;
+    if ((next & 0xC0) != 0x80) return broken_byte;
     c = c << 6 | (next & 0x3Fu);
   }
-  if (c < smallest[length] || c > 0x10FFFF || (c >= 0xD800 && c <= 0xDFFF)) return 0xFFFD;
+  if (c < smallest[length] || c > 0x10FFFF || (c >= 0xD800 && c <= 0xDFFF)) return broken_byte;
   at = start + length;
   return c;
 }

@@ -1,0 +1,104 @@
+#include "paper/style_table.h"
+
+namespace deckquire::paper {
+
+// Widths: 1:2:4 (0.25, 0.5, 1) and one hairline, after ISO 128-20/-23 line group 0.5. Dashes: gap
+// 3 d, dash 12 d, long dash 24 d, dot 0.5 d of ISO 128-20, shortened for pens of 0.25 so that short
+// edges still show two dashes.
+const std::vector<PenRow>& pen_rows() {
+  static const std::vector<double> solid;
+  static const std::vector<PenRow> rows = {
+      {PenUse::outline, "outline", 0.5, solid, Ink::black, "visible edges of our panels"},
+      {PenUse::cut, "cut", 1.0, solid, Ink::black, "outlines of cut faces"},
+      {PenUse::thin, "thin", 0.25, solid, Ink::black, "lesser visible edges, break lines"},
+      {PenUse::hidden, "hidden", 0.25, {3, 1}, Ink::black, "edges behind"},
+      {PenUse::centre, "centre", 0.25, {6, 1, 0.5, 1}, Ink::black, "axes, hole pitch lines"},
+      {PenUse::dimension, "dimension", 0.25, solid, Ink::black, "dimension lines and leaders"},
+      {PenUse::hatch, "hatch", 0.13, solid, Ink::black, "hatching of cut faces"},
+      {PenUse::stipple, "stipple", 0.25, solid, Ink::grey, "grains of the wearing surface"},
+      {PenUse::steel, "steel", 0.25, {6, 1.5}, Ink::black, "steelwork by others, seen"},
+      {PenUse::steel_hidden, "steel-hidden", 0.25, {2, 1}, Ink::grey, "steelwork under the deck"},
+      {PenUse::ground, "ground", 0.13, solid, Ink::black, "concrete, abutments, ground"},
+      {PenUse::grid, "grid", 0.13, solid, Ink::grey, "grids of profiles and diagrams"},
+      {PenUse::match, "match", 1.0, {18, 3, 1, 3, 1, 3}, Ink::black, "match lines"},
+      {PenUse::feature, "feature", 0.5, solid, Ink::accent, "features of our panels"},
+      {PenUse::water, "water", 0.25, solid, Ink::accent, "arrows of the flow of water"},
+      {PenUse::mark, "mark", 0.5, solid, Ink::accent, "marks, callout pills, arrows ahead"},
+      {PenUse::frame, "frame", 1.0, solid, Ink::black, "frame of the sheet"},
+      {PenUse::table, "table", 0.13, solid, Ink::black, "rules of tables"},
+      {PenUse::table_heavy, "table-heavy", 0.5, solid, Ink::black, "head and foot rules of tables"},
+      {PenUse::revision, "revision", 0.5, solid, Ink::red, "clouds round what changed"},
+  };
+  return rows;
+}
+
+// Heights of the ISO 3098 series. Figures, notes and tables 3.5: they survive a half-size print.
+const std::vector<LetterRow>& letter_rows() {
+  static const std::vector<LetterRow> rows = {
+      {LetterUse::cover_title, "cover-title", 10, "title on the cover"},
+      {LetterUse::sheet_number, "sheet-number", 7, "number of the sheet"},
+      {LetterUse::sheet_title, "sheet-title", 5, "title of the sheet"},
+      {LetterUse::view_title, "view-title", 5, "titles under views, section letters"},
+      {LetterUse::mark, "mark", 5, "marks of panels on plans"},
+      {LetterUse::serial, "serial", 3.5, "serials under the marks"},
+      {LetterUse::heading, "heading", 3.5, "headings above tables and notes"},
+      {LetterUse::note, "note", 3.5, "notes, in sentences"},
+      {LetterUse::dimension, "dimension", 3.5, "figures of dimensions"},
+      {LetterUse::table, "table", 3.5, "cells of tables"},
+      {LetterUse::table_head, "table-head", 3.5, "heads of tables"},
+      {LetterUse::callout, "callout", 3.5, "numbers in pills"},
+      {LetterUse::caption, "caption", 2.5, "captions of the title block"},
+  };
+  return rows;
+}
+
+const std::vector<InkRow>& ink_rows() {
+  static const std::vector<InkRow> rows = {
+      {Ink::black, "black", "#000000", true, "lines and letters"},
+      {Ink::accent, "accent", "#0b5660", true, "what the panels carry: features, marks, water"},
+      {Ink::red, "red", "#b3231b", true, "revisions and redlines only"},
+      {Ink::grey, "grey", "#5c6466", true, "what others supply, grids"},
+      {Ink::pale, "pale", "#e6ebeb", false, "bands of tables, parts of key plans"},
+      {Ink::white, "white", "#ffffff", false, "paper: masks"},
+  };
+  return rows;
+}
+
+// No standard gives patterns for laminate, core or wearing surface; these are ours, and the legend
+// of each sheet shows them.
+std::vector<Hatch> default_hatches() {
+  return {
+      {"laminate", 45, 0.9, 0, false, false}, {"core", 45, 4, 4, false, false},
+      {"curb", 135, 1.8, 0, false, false},    {"steel", 45, 1.4, 0, false, false},
+      {"concrete", 0, 1.8, 0, true, false},   {"surface", 0, 2.4, 0, true, false},
+      {"grout", 0, 1.2, 0, true, false},      {"sealant", 0, 1, 0, false, true},
+      {"bearing", 135, 1, 1, false, false},
+  };
+}
+
+// Fields of ISO 7200 and what construction owners add to them.
+std::vector<TitleField> default_title_fields() {
+  return {
+      {"Project", "{project.title}", 1, 0, true},
+      {"Bridge", "{bridge.name}, {bridge.structure}", 1, 1, false},
+      {"Location", "{bridge.location}", 1, 2, false},
+      {"Owner", "{party.owner}", 0.5, 3, false},
+      {"Designer", "{party.designer}", 0.5, 3, false},
+      {"Contractor", "{party.contractor}", 0.5, 4, false},
+      {"Made by", "{party.fabricator}, {party.fabricator.contact}", 0.5, 4, false},
+      {"Sheet title", "{sheet.title}", 1, 5, true},
+      {"Document", "Shop and erection drawing", 0.5, 6, false},
+      {"Status", "{revision.status}", 0.5, 6, false},
+      {"Drawn", "{revision.by}", 0.25, 7, false},
+      {"Checked", "{revision.checked}", 0.25, 7, false},
+      {"Date", "{revision.date}", 0.25, 7, false},
+      {"Scale", "{sheet.scale}", 0.25, 7, false},
+      {"Job", "{project.number}", 0.2, 8, true},
+      {"Sheet", "{sheet.number}", 0.25, 8, true},
+      {"Revision", "{revision.id}", 0.15, 8, true},
+      {"Of", "{sheet.index} / {sheet.count}", 0.2, 8, false},
+      {"Units, paper", "{units}; {sheet.size}", 0.2, 8, false},
+  };
+}
+
+}  // namespace deckquire::paper
