@@ -38,12 +38,15 @@ int choose_scale(const Style& style, double width, double height, double room_x,
                  double margin_x, double margin_y);
 
 /// "TITLE   1:20" under a view, left-aligned at `at` (base line), with its rule. For details:
-/// `letter` is the reference letter, `from` the sheet it is called from; both may be empty.
+/// `letter` is the reference letter, `from` the sheets it is called from; both may be empty.
+/// `ratio` 0: no scale is printed.
 void view_title(Board& board, PaperPoint at, const std::string& title, int ratio,
                 const std::string& letter = "", const std::string& from = "");
 
-/// A graphic scale bar, about `room` mm long, its left end at `at`.
-void scale_bar(Board& board, PaperPoint at, int ratio, double room, UnitSystem units);
+/// A graphic scale bar no longer than `room` mm, its lower left corner at `at`: a round length of the
+/// project's units in alternating blocks, the scale's name and the caution (may be empty) after it.
+void scale_bar(Board& board, PaperPoint at, int ratio, double room, UnitSystem units,
+               const std::string& caution = "");
 
 /// A plain needle with N: `towards` = direction of north on paper, radians from +x.
 void north_arrow(Board& board, PaperPoint centre, double radius, double towards);
