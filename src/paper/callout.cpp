@@ -100,8 +100,8 @@ void column_label(Board& board, const Callout& c, PaperPoint at, int side) {
   }
   const double lines = static_cast<double>(lines_of(c.text).size());
   const double first = at.y + (lines - 1) * board.pitch(LetterUse::note) / 2;
-  leader(board, {c.site, {at.x - side * (shoulder + note_air), first},
-                 {at.x - side * note_air, first}});
+  leader(board,
+         {c.site, {at.x - side * (shoulder + note_air), first}, {at.x - side * note_air, first}});
   note(board, {at.x, first}, c.text, side > 0 ? Align::left : Align::right);
 }
 
@@ -114,8 +114,8 @@ void column(Board& board, double x, const CalloutColumns& columns, std::vector<C
     sites.push_back(c.site);
     sizes.push_back(label_size(board, c, true));
   }
-  const double reach = list.front().text.empty() ? pill_size(board, list.front().number).x / 2
-                                                 : shoulder + note_air;
+  const double reach =
+      list.front().text.empty() ? pill_size(board, list.front().number).x / 2 : shoulder + note_air;
   const std::vector<double> places =
       place_along(sites, sizes, {x - side * reach, columns.low, columns.high});
   for (std::size_t i = 0; i < list.size(); ++i) column_label(board, list[i], {x, places[i]}, side);
@@ -161,8 +161,12 @@ std::size_t split(const Board& board, std::vector<Callout>& list, bool in_column
   return split_sides(ideals, sizes, low, high).count;
 }
 
-double px(PaperPoint p) { return p.x; }
-double py(PaperPoint p) { return p.y; }
+double px(PaperPoint p) {
+  return p.x;
+}
+double py(PaperPoint p) {
+  return p.y;
+}
 
 /// An upright bar: letter over sheet number, parted by a rule. Returns its box.
 PaperBox reference_bar(Board& board, PaperPoint centre, const std::string& letter,
@@ -170,7 +174,8 @@ PaperBox reference_bar(Board& board, PaperPoint centre, const std::string& lette
   const double upper = board.text_height(LetterUse::heading);
   const double lower = board.text_height(LetterUse::callout);
   const double width = std::max(board.text_width(LetterUse::heading, letter),
-                                board.text_width(LetterUse::callout, sheet)) + 2.4;
+                                board.text_width(LetterUse::callout, sheet)) +
+                       2.4;
   PaperBox b{{centre.x - width / 2, centre.y}, {centre.x + width / 2, centre.y + upper + 2}};
   if (!sheet.empty()) b.low.y -= lower + 2;
   const Group group(board, "", "reference", sheet.empty() ? letter : letter + ", sheet " + sheet,

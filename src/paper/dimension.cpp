@@ -12,10 +12,10 @@ namespace deckquire::paper {
 
 namespace {
 
-constexpr double text_lift = 0.9;     // base line of a value above its dimension line
-constexpr double text_air = 1.2;      // between a value and the ends of its space
-constexpr double value_air = 1.5;     // between two values that stand outside their spaces
-constexpr double true_equal = 1e-5;   // mm: bays of one true length (division leaves nanometres)
+constexpr double text_lift = 0.9;    // base line of a value above its dimension line
+constexpr double text_air = 1.2;     // between a value and the ends of its space
+constexpr double value_air = 1.5;    // between two values that stand outside their spaces
+constexpr double true_equal = 1e-5;  // mm: bays of one true length (division leaves nanometres)
 
 /// Turns "along the chain" and "above its text" into paper. Above is up for a horizontal chain and
 /// to the left for a vertical one, whose text reads from the right.
@@ -254,6 +254,11 @@ std::vector<std::int64_t> chain(Board& board, const ChainLine& line,
   terminators(board, axes, at);
   draw_values(board, axes, points, spaces);
   return values;
+}
+
+double wide_pitch(const Board& board) {
+  const double h = board.text_height(LetterUse::dimension);
+  return std::max(board.style().next_dimension, 2 * h + 3.2);
 }
 
 std::int64_t dimension(Board& board, const ChainLine& line, const ChainPoint& a,

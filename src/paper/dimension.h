@@ -34,6 +34,10 @@ struct ChainLine {
 std::vector<std::int64_t> chain(Board& board, const ChainLine& line,
                                 const std::vector<ChainPoint>& points);
 
+/// Pitch to the next tier beyond a chain some of whose values stand outside their spaces (such a row
+/// does not fit between tiers at the style's common pitch).
+double wide_pitch(const Board& board);
+
 /// A single dimension between two points.
 std::int64_t dimension(Board& board, const ChainLine& line, const ChainPoint& a,
                        const ChainPoint& b);

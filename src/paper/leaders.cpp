@@ -8,7 +8,9 @@ namespace deckquire::paper {
 
 namespace {
 
-double sum(const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); }
+double sum(const std::vector<double>& v) {
+  return std::accumulate(v.begin(), v.end(), 0.0);
+}
 
 /// Indices in rising order of the values, equal ones in their own order.
 std::vector<std::size_t> order_of(const std::vector<double>& values) {

@@ -59,8 +59,7 @@ double head_width(const Board& board, const TableColumn& c) {
   return w;
 }
 
-double natural_width(const Board& board, const TableData& table, std::size_t i,
-                     LetterUse letters) {
+double natural_width(const Board& board, const TableData& table, std::size_t i, LetterUse letters) {
   double w = head_width(board, table.columns[i]), whole = 0;
   const double decimals = fraction_width(board, table, i, letters);
   each_cell(table, i, [&](const std::string& s) {
@@ -87,7 +86,9 @@ double least_width(const Board& board, const TableData& table, std::size_t i, Le
   return w + 2 * cell_air;
 }
 
-double total_of(const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); }
+double total_of(const std::vector<double>& v) {
+  return std::accumulate(v.begin(), v.end(), 0.0);
+}
 
 /// Natural widths stretched in proportion, or squeezed as far as the words allow (and beyond, all
 /// alike, only when they do not).
@@ -117,7 +118,10 @@ class Layout {
  public:
   Layout(const Board& board, const TableData& table, double width, double row_height,
          LetterUse letters)
-      : board_(board), table_(table), row_height_(row_height), letters_(letters),
+      : board_(board),
+        table_(table),
+        row_height_(row_height),
+        letters_(letters),
         widths_(fitted_widths(board, table, letters, width)) {
     for (std::size_t i = 0; i < widths_.size(); ++i) {
       fractions_.push_back(fraction_width(board, table, i, letters));
@@ -194,8 +198,8 @@ class Drawing {
       const std::vector<std::string> lines = Layout::head_cell(c);
       for (std::size_t k = 0; k < lines.size(); ++k) {
         const double up = static_cast<double>(lines.size() - 1 - k) * pitch;
-        board_.text(LetterUse::table_head, {anchor(c.align, x, layout_.widths()[i]), low + 1.2 + up},
-                    lines[k], c.align);
+        board_.text(LetterUse::table_head,
+                    {anchor(c.align, x, layout_.widths()[i]), low + 1.2 + up}, lines[k], c.align);
       }
       x += layout_.widths()[i];
     }
@@ -218,9 +222,7 @@ class Drawing {
     return at.y - height;
   }
 
-  void rule(PenUse pen, PaperPoint at) {
-    board_.line(pen, at, {at.x + layout_.width(), at.y});
-  }
+  void rule(PenUse pen, PaperPoint at) { board_.line(pen, at, {at.x + layout_.width(), at.y}); }
 
  private:
   void cell(PaperPoint corner, std::size_t column, const std::string& text, double height) {

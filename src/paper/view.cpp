@@ -42,7 +42,7 @@ void view_title(Board& board, PaperPoint at, const std::string& title, int ratio
 namespace {
 
 struct BarUnit {
-  double mm = 1;         // of one unit
+  double mm = 1;  // of one unit
   const char* name = "";
 };
 
@@ -68,7 +68,9 @@ BarLength inch_bar(double most) {
   return {0.25, 2};
 }
 
-std::string bar_label(double value) { return shortest_decimal(value, 4); }
+std::string bar_label(double value) {
+  return shortest_decimal(value, 4);
+}
 
 }  // namespace
 
