@@ -37,6 +37,10 @@ std::vector<CurbCut> curbs_at(const PanelShape& shape, const DeckData& deck, dou
 /// Intervals of y inside a ring on the line x = const, rising.
 std::vector<std::pair<double, double>> across(const Ring<PanelFrame>& ring, double x);
 
+/// Draws a section with hatches by material and cut outlines.
+void draw_section(paper::Board& board, const paper::View<SectionFrame>& view,
+                  const PanelSection& section);
+
 /// How much of a feature is drawn.
 enum class Detailing { symbol, full };
 
