@@ -1,0 +1,221 @@
+// Numbers of features, the places they are dimensioned by, and the cuts that show them.
+#include <algorithm>
+#include <cmath>
+
+#include "sheets/panel_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+constexpr double equal = 0.5;  // mm: sizes that print alike
+
+bool same_item(const Feature& a, const Feature& b) {
+  if (a.kind != b.kind) return false;
+  const bool by_variant = a.kind == FeatureKind::hatch || a.kind == FeatureKind::sleeve;
+  return std::abs(a.length - b.length) < equal && std::abs(a.width - b.width) < equal &&
+         std::abs(a.depth - b.depth) < equal && (!by_variant || a.variant == b.variant);
+}
+
+/// Numbers run from what is seen first on the top to the soffit.
+int rank(FeatureKind kind) {
+  switch (kind) {
+    case FeatureKind::post_plate:
+      return 0;
+    case FeatureKind::scupper:
+      return 1;
+    case FeatureKind::hatch:
+      return 2;
+    case FeatureKind::sleeve:
+      return 3;
+    case FeatureKind::notch:
+      return 4;
+    case FeatureKind::lifting_insert:
+      return 5;
+    case FeatureKind::recess:
+      return 6;
+    case FeatureKind::hold_down:
+      return 7;
+    case FeatureKind::pad:
+      return 8;
+    case FeatureKind::tag:
+      return 9;
+  }
+  return 10;
+}
+
+/// How far in x a feature keeps a cut away: its half length, less what may be cut quietly.
+double keep_off(const Feature& f) {
+  if (f.kind == FeatureKind::pad || f.kind == FeatureKind::tag) return 0;
+  const Box<PanelFrame> b = f.box();
+  return b.width() / 2;
+}
+
+const Feature* first_of(const PanelShape& shape, FeatureKind kind, int& index) {
+  for (std::size_t i = 0; i < shape.features.size(); ++i)
+    if (shape.features[i].kind == kind) {
+      index = static_cast<int>(i);
+      return &shape.features[i];
+    }
+  return nullptr;
+}
+
+}  // namespace
+
+std::vector<PanelItem> number_items(const PanelShape& shape) {
+  std::vector<PanelItem> items;
+  for (std::size_t i = 0; i < shape.features.size(); ++i) {
+    const Feature& f = shape.features[i];
+    const auto at = std::find_if(items.begin(), items.end(), [&](const PanelItem& item) {
+      return same_item(shape.features[item.features.front()], f);
+    });
+    if (at == items.end())
+      items.push_back({0, {i}});
+    else
+      at->features.push_back(i);
+  }
+  std::stable_sort(items.begin(), items.end(), [&](const PanelItem& a, const PanelItem& b) {
+    return rank(shape.features[a.features[0]].kind) < rank(shape.features[b.features[0]].kind);
+  });
+  for (std::size_t i = 0; i < items.size(); ++i) items[i].number = static_cast<int>(i) + 1;
+  return items;
+}
+
+int PanelJob::number_of(std::size_t feature) const {
+  for (const PanelItem& item : items)
+    if (std::find(item.features.begin(), item.features.end(), feature) != item.features.end())
+      return item.number;
+  return 0;
+}
+
+std::string PanelJob::reference(Detail d) const {
+  const DetailRef* ref = plan.find(d);
+  return ref ? ref->letter + "/" + ref->sheet : "";
+}
+
+std::optional<Detail> detail_of(FeatureKind kind) {
+  switch (kind) {
+    case FeatureKind::recess:
+      return Detail::recess;
+    case FeatureKind::post_plate:
+      return Detail::post_plate;
+    case FeatureKind::scupper:
+      return Detail::scupper;
+    case FeatureKind::hatch:
+      return Detail::hatch;
+    case FeatureKind::sleeve:
+      return Detail::sleeve;
+    case FeatureKind::hold_down:
+      return Detail::hold_down;
+    case FeatureKind::lifting_insert:
+      return Detail::lifting;
+    default:
+      return std::nullopt;
+  }
+}
+
+bool plan_shows(const Feature& f, bool from_above) {
+  switch (f.kind) {
+    case FeatureKind::post_plate:
+    case FeatureKind::lifting_insert:
+    case FeatureKind::hatch:
+      return from_above;
+    case FeatureKind::recess:
+    case FeatureKind::hold_down:
+    case FeatureKind::pad:
+    case FeatureKind::tag:
+      return !from_above;
+    default:
+      return true;
+  }
+}
+
+std::vector<double> feature_places(const PanelJob& job, bool from_above, bool along_x,
+                                   std::optional<bool> lower_half) {
+  const PanelShape& s = job.shape();
+  const Box<PanelFrame> box = bounds(s.outline);
+  std::vector<double> out;
+  for (const Feature& f : s.features) {
+    if (!plan_shows(f, from_above) || f.kind == FeatureKind::notch) continue;
+    if (f.kind == FeatureKind::pad && along_x) continue;
+    if (!from_above && (f.kind == FeatureKind::scupper || f.kind == FeatureKind::sleeve)) continue;
+    if (lower_half && along_x && *lower_half != (f.at.y < box.centre().y)) continue;
+    out.push_back(along_x ? f.at.x : f.at.y);
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end(),
+                        [](double a, double b) { return std::abs(a - b) < equal; }),
+            out.end());
+  return out;
+}
+
+double typical_cut(const PanelShape& shape) {
+  double best = shape.length / 2, best_clear = -1;
+  for (int i = 0; i <= 60; ++i) {  // from the middle outwards
+    const double x = shape.length * (0.5 + (i % 2 ? -1 : 1) * ((i + 1) / 2) * 0.0125);
+    double clear = 1e9;
+    for (const Feature& f : shape.features)
+      if (keep_off(f) > 0) clear = std::min(clear, std::abs(x - f.at.x) - keep_off(f));
+    for (const auto& ring : shape.openings) {
+      const Box<PanelFrame> b = bounds(ring);
+      clear = std::min(clear, std::max(b.low.x - x, x - b.high.x));
+    }
+    clear = std::min(clear, shape.length / 16);  // enough is enough
+    if (clear > best_clear + 1) best = x, best_clear = clear;
+  }
+  return best;
+}
+
+SectionWindow section_window(const PanelJob& job, PanelView v) {
+  const PanelShape& s = job.shape();
+  SectionWindow w;
+  w.x = typical_cut(s);
+  const std::vector<CurbCut> curbs = curbs_at(s, job.deck, w.x);
+  if (v == PanelView::curb) {
+    const auto spans = across(s.outline, w.x);
+    if (spans.empty() || curbs.empty()) return w;
+    const CurbCut& c = curbs.front();
+    const double width = std::abs(c.outer - c.inner), more = width * 1.1;
+    if (c.side == Side::left)
+      w.low = c.inner - more, w.high = c.outer;
+    else
+      w.low = c.outer, w.high = c.inner + more;
+    w.feature = 0;
+    return w;
+  }
+  const FeatureKind kind = v == PanelView::scupper ? FeatureKind::scupper : FeatureKind::recess;
+  const Feature* f = first_of(s, kind, w.feature);
+  if (!f) return w;
+  const double around = v == PanelView::scupper ? f->width * 0.45 : f->width * 0.25 + 30;
+  w.x = f->at.x;
+  const auto spans = across(s.outline, w.x);
+  w.low = f->at.y - f->width / 2 - around;
+  w.high = f->at.y + f->width / 2 + around;
+  if (v == PanelView::scupper) {  // with its curb
+    for (const CurbCut& c : curbs_at(s, job.deck, w.x)) {
+      if ((f->at.y > 0) != (c.side == Side::left)) continue;
+      w.low = std::min(w.low, c.outer), w.high = std::max(w.high, c.outer);
+    }
+  }
+  if (!spans.empty()) {
+    w.low = std::max(w.low, spans.front().first);
+    w.high = std::min(w.high, spans.back().second);
+  }
+  return w;
+}
+
+std::string section_letter(PanelView v) {
+  switch (v) {
+    case PanelView::section:
+      return "A";
+    case PanelView::curb:
+      return "B";
+    case PanelView::scupper:
+      return "C";
+    case PanelView::recess:
+      return "D";
+    default:
+      return "";
+  }
+}
+
+}  // namespace deckquire::sheets

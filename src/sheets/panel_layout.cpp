@@ -1,0 +1,301 @@
+// Which scale each view of a panel sheet has and where it stands: rows of views in projection.
+#include <algorithm>
+#include <cmath>
+
+#include "sheets/panel_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+
+/// Views side by side with their outer sizes on paper.
+struct Row {
+  std::vector<PanelView> views;
+  double height = 0, width = 0;
+};
+
+struct Scales {
+  int plan = 1, section = 1, enlarged = 1;
+};
+
+int ratio_of(PanelView v, const Scales& s) {
+  switch (v) {
+    case PanelView::section:
+      return s.section;
+    case PanelView::curb:
+    case PanelView::scupper:
+    case PanelView::recess:
+      return s.enlarged;
+    default:
+      return s.plan;
+  }
+}
+
+/// The most that stands below and above the objects of a row, so that they share one base line.
+struct RowShape {
+  double below = 0, above = 0, width = 0;
+};
+
+struct Packing {
+  const Board& board;
+  const PanelJob& job;
+  PaperBox space;
+  PaperPoint corner;  // size of what is taken at the lower right
+  Scales scales;
+  std::vector<Row> rows;
+
+  double outer_width(PanelView v) const {
+    const Margins m = view_margins(board, job, v);
+    return m.left + view_size(job, v).width / ratio_of(v, scales) + m.right;
+  }
+  RowShape shape(const std::vector<PanelView>& views) const {
+    RowShape r;
+    for (PanelView v : views) {
+      const Margins m = view_margins(board, job, v);
+      r.below = std::max(r.below, m.bottom);
+      r.above = std::max(r.above, view_size(job, v).height / ratio_of(v, scales) + m.top);
+      r.width += outer_width(v);
+    }
+    r.width += board.style().gap * static_cast<double>(views.size() - 1);
+    return r;
+  }
+  /// Width that a row has which ends `below` mm under the top of the space.
+  double width_at(double below) const {
+    return below <= space.height() - corner.y ? space.width() : space.width() - corner.x;
+  }
+  bool add_row(std::vector<PanelView> views) {
+    if (views.empty()) return true;
+    const RowShape r = shape(views);
+    rows.push_back({std::move(views), r.below + r.above, r.width});
+    return r.width <= width_at(height());
+  }
+  double height() const {
+    double h = 0;
+    for (const Row& r : rows) h += r.height;
+    return h + board.style().gap * static_cast<double>(rows.size() + 1);
+  }
+};
+
+/// Rows for the cut views: as many in a row as fit.
+bool add_sections(Packing& p, const std::vector<PanelView>& views) {
+  std::vector<PanelView> row;
+  for (PanelView v : views) {
+    std::vector<PanelView> longer = row;
+    longer.push_back(v);
+    const RowShape r = p.shape(longer);
+    const double down = p.height() + r.below + r.above + p.board.style().gap;
+    if (!row.empty() && r.width > p.width_at(down)) {
+      if (!p.add_row(row)) return false;
+      longer = {v};
+    }
+    row = std::move(longer);
+  }
+  return p.add_row(row);
+}
+
+bool fits(Packing& p, const std::vector<PanelView>& sections) {
+  p.rows.clear();
+  const bool wide_enough = p.add_row({PanelView::top, PanelView::soffit}) &&
+                           p.add_row({PanelView::side, PanelView::end}) &&
+                           add_sections(p, sections);
+  return wide_enough && p.height() <= p.space.height();
+}
+
+/// Left edges of the columns that the first two rows share, so that elevations stand in projection
+/// under their plans.
+std::vector<double> shared_lefts(const Packing& p, double air) {
+  const double first = std::max(view_margins(p.board, p.job, PanelView::top).left,
+                                view_margins(p.board, p.job, PanelView::side).left);
+  const double x0 = p.space.low.x + air + first;
+  const double after = std::max(view_margins(p.board, p.job, PanelView::top).right,
+                                view_margins(p.board, p.job, PanelView::side).right);
+  const double second = std::max(view_margins(p.board, p.job, PanelView::soffit).left,
+                                 view_margins(p.board, p.job, PanelView::end).left);
+  const double x1 =
+      x0 + view_size(p.job, PanelView::top).width / p.scales.plan + after + air + second;
+  return {x0, x1};
+}
+
+void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start, bool shared) {
+  double widths = 0;
+  for (PanelView v : row.views) widths += p.outer_width(v);
+  const double room = p.width_at(p.space.high.y - start.y + row.height);
+  const double gaps = static_cast<double>(row.views.size() + 1);
+  const double air = std::clamp((room - widths) / gaps, 0.0, p.board.style().gap * 8);
+  const std::vector<double> lefts = shared ? shared_lefts(p, air) : std::vector<double>{};
+  double x = start.x + air;
+  for (std::size_t i = 0; i < row.views.size(); ++i) {
+    const PanelView v = row.views[i];
+    const Margins m = view_margins(p.board, p.job, v);
+    out[v].drawn = true;
+    out[v].ratio = ratio_of(v, p.scales);
+    out[v].at = {shared && i < lefts.size() ? lefts[i] : x + m.left, start.y};
+    x += p.outer_width(v) + air;
+  }
+}
+
+/// Rows from the top; spare height goes between them, but a row that needs the full width stays
+/// above the corner.
+PanelLayout stand_all(const Packing& p) {
+  PanelLayout out;
+  const double gap = p.board.style().gap;
+  double spare = std::max(0.0, p.space.height() - p.height());
+  double y = p.space.high.y;
+  for (std::size_t i = 0; i < p.rows.size(); ++i) {
+    const Row& row = p.rows[i];
+    const RowShape r = p.shape(row.views);
+    double air = i == 0 ? 0 : spare / static_cast<double>(p.rows.size() - i);
+    const double end = p.space.high.y - y + gap + row.height;
+    if (row.width > p.width_at(end + air)) air = 0;
+    spare -= air;
+    y -= gap + air + r.above;
+    stand(p, out, row, {p.space.low.x, y}, i < 2);
+    y -= r.below;
+  }
+  return out;
+}
+
+int wanted_ratio(const PanelJob& job, const char* of) {
+  for (const ScaleData& s : job.input.project.set.scales)
+    if (s.of == of) return s.ratio;
+  return 0;
+}
+
+/// Plan scales to try: the project's own, or all of the style's from 1:5 down.
+std::vector<int> plan_ratios(const Board& board, const PanelJob& job) {
+  if (const int own = wanted_ratio(job, "panel")) return {own};
+  std::vector<int> out;
+  for (int r : board.style().scales)
+    if (r >= 4) out.push_back(r);
+  return out;
+}
+
+/// Scales of the cuts: from 1:4 or 1:5 up to that of the plan.
+std::vector<Scales> scale_sets(const Board& board, int plan) {
+  std::vector<Scales> out;
+  for (int section : board.style().scales)
+    for (int enlarged : board.style().scales)
+      if (enlarged >= 4 && enlarged <= section && enlarged <= 10 && section <= plan)
+        out.push_back({plan, section, enlarged});
+  if (out.empty()) out.push_back({plan, plan, plan});
+  return out;
+}
+
+/// Section A-A always; then the enlarged ones, fewer and fewer.
+std::vector<std::vector<PanelView>> section_lists(const PanelJob& job) {
+  std::vector<PanelView> all{PanelView::section};
+  for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess})
+    if (has_view(job, v)) all.push_back(v);
+  std::vector<std::vector<PanelView>> out{all};
+  while (all.size() > 1) {
+    all.pop_back();
+    out.push_back(all);
+  }
+  return out;
+}
+
+bool pack(Packing& p, int plan) {
+  for (const auto& list : section_lists(p.job))
+    for (const Scales& s : scale_sets(p.board, plan)) {
+      p.scales = s;
+      if (fits(p, list)) return true;
+    }
+  return false;
+}
+
+}  // namespace
+
+PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBox& space,
+                          PaperPoint corner) {
+  Packing p{board, job, space, corner, {}, {}};
+  const std::vector<int> ratios = plan_ratios(board, job);
+  for (int r : ratios)
+    if (pack(p, r)) return stand_all(p);
+  // Too small a sheet for everything: the plans and the section alone at the smallest scale.
+  p.scales = {ratios.back(), ratios.back(), ratios.back()};
+  fits(p, {PanelView::section});
+  return stand_all(p);
+}
+
+double mark_zone(const Board& board) {
+  return board.text_height(LetterUse::heading) + board.text_height(LetterUse::callout) + 7;
+}
+
+bool has_view(const PanelJob& job, PanelView v) {
+  const PanelShape& s = job.shape();
+  const auto any = [&](FeatureKind k) {
+    return std::any_of(s.features.begin(), s.features.end(),
+                       [&](const Feature& f) { return f.kind == k; });
+  };
+  switch (v) {
+    case PanelView::curb:
+      return !s.curbs.empty();
+    case PanelView::scupper:
+      return any(FeatureKind::scupper);
+    case PanelView::recess:
+      return any(FeatureKind::recess);
+    default:
+      return true;
+  }
+}
+
+ViewSize view_size(const PanelJob& job, PanelView v) {
+  const PanelShape& s = job.shape();
+  const Box<PanelFrame> box = bounds(s.outline);
+  double high = s.depth;
+  for (double x : {1.0, s.length / 2, s.length - 1})
+    for (const CurbCut& c : curbs_at(s, job.deck, x)) high = std::max(high, c.top);
+  switch (v) {
+    case PanelView::top:
+    case PanelView::soffit:
+      return {s.length, box.height()};
+    case PanelView::side:
+      return {s.length, high};
+    case PanelView::end:
+    case PanelView::section:
+      return {box.height(), high};
+    default: {
+      const SectionWindow w = section_window(job, v);
+      return {w.high - w.low, high};
+    }
+  }
+}
+
+Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
+  const paper::Style& s = board.style();
+  const Box<PanelFrame> box = bounds(job.shape().outline);
+  const double value = std::max(board.text_width(LetterUse::dimension, job.print(box.width())),
+                                board.text_width(LetterUse::dimension, job.print(box.height())));
+  const double run = s.extension_over + 3.5 + value, zone = mark_zone(board);
+  const double title = 2.2 * board.text_height(LetterUse::view_title) + 2;
+  const double tier = s.next_dimension;
+  const double note = board.text_height(LetterUse::note);
+  const bool pipes = has_view(job, PanelView::scupper);
+  switch (v) {
+    case PanelView::top:
+      return {s.first_dimension + run + 2 * tier, s.first_dimension + tier + value * 0.3 + 2,
+              zone + run + tier + title, zone + run + tier};
+    case PanelView::soffit:
+      return {s.first_dimension + run, 6, s.first_dimension + run + title,
+              has_view(job, PanelView::recess) ? zone : 6};
+    case PanelView::side:
+      return {s.first_dimension + 2 * tier, 6, title + 8, 4 + note * 2};
+    case PanelView::end:
+      return {s.first_dimension + 2 * tier, 6, title + 8, 4 + note * 2};
+    case PanelView::section:
+      return {s.first_dimension + 2 * tier, s.first_dimension + 2 * tier,
+              s.first_dimension + tier + title + 4, 8 + note * 5};
+    case PanelView::curb:
+      return {22, 40, s.first_dimension + tier + title, 12 + note * 2};
+    case PanelView::scupper:
+      return {22, 40, (pipes ? 4.0 : 0.0) + 14 + title, 12 + note * 2};
+    default:
+      return {14, 40, 14 + title, 10};
+  }
+}
+
+}  // namespace deckquire::sheets

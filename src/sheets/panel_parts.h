@@ -1,0 +1,158 @@
+// What the functions that draw one panel sheet share. Only panel_*.cpp include it.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "paper/view.h"
+#include "sheets/furniture.h"
+#include "sheets/panel_drawing.h"
+#include "sheets/plan.h"
+
+namespace deckquire::sheets {
+
+/// Equal features of a panel: one number in every view and one entry in the table.
+struct PanelItem {
+  int number = 0;
+  std::vector<std::size_t> features;  // indices into PanelShape::features
+};
+
+/// The features of a shape in the order of their kinds, equal ones together.
+std::vector<PanelItem> number_items(const PanelShape& shape);
+
+/// One panel sheet being drawn.
+struct PanelJob {
+  const SetInput& input;
+  const SetPlan& plan;
+  const SheetPlan& own;
+  const Mark& mark;
+  const DeckData& deck;
+  std::vector<PanelItem> items;
+
+  const PanelShape& shape() const { return mark.shape; }
+  UnitSystem units() const { return input.project.units; }
+  std::string print(double v) const { return print_length(mm(v), units()); }
+  /// From the datum corner (back right): x ahead, y to the left.
+  double datum_y() const { return shape().right_back; }
+  int number_of(std::size_t feature) const;
+  /// "A/D01" of that detail, or empty.
+  std::string reference(Detail d) const;
+};
+
+/// The detail that shows a kind of feature enlarged.
+std::optional<Detail> detail_of(FeatureKind kind);
+
+// ---- free room on paper
+
+/// Boxes that are taken; finds the nearest free place for another one.
+class Room {
+ public:
+  void take(const paper::PaperBox& box) { taken_.push_back(box); }
+  void take_line(paper::PaperPoint a, paper::PaperPoint b, double half_width);
+  bool free(const paper::PaperBox& box) const;
+  /// Centre of the nearest free place to `ideal` for a box of `size`, inside `within`, no further
+  /// off than `reach`.
+  std::optional<paper::PaperPoint> place(paper::PaperPoint size, paper::PaperPoint ideal,
+                                         const paper::PaperBox& within, double reach) const;
+
+ private:
+  std::vector<paper::PaperBox> taken_;
+};
+
+// ---- layout
+
+enum class PanelView { top, soffit, side, end, section, curb, scupper, recess };
+constexpr int panel_view_count = 8;
+
+/// Air that a view needs outside its object for dimensions and title, paper mm.
+struct Margins {
+  double left = 0, right = 0, bottom = 0, top = 0;
+};
+
+struct PlacedView {
+  bool drawn = false;
+  paper::PaperPoint at;  // lower left of the object
+  int ratio = 1;
+};
+
+struct PanelLayout {
+  PlacedView views[panel_view_count];
+  const PlacedView& operator[](PanelView v) const { return views[static_cast<int>(v)]; }
+  PlacedView& operator[](PanelView v) { return views[static_cast<int>(v)]; }
+};
+
+/// Size of a view's object in model mm.
+struct ViewSize {
+  double width = 0, height = 0;
+};
+ViewSize view_size(const PanelJob& job, PanelView v);
+/// False for sections that the mark has no use for.
+bool has_view(const PanelJob& job, PanelView v);
+Margins view_margins(const paper::Board& board, const PanelJob& job, PanelView v);
+
+/// Scales and places of all views in `space` less a corner of that width and height at its lower
+/// right. Enlarged sections that find no room are not drawn.
+PanelLayout lay_out_panel(const paper::Board& board, const PanelJob& job,
+                          const paper::PaperBox& space, paper::PaperPoint corner);
+
+/// x of the typical section: clear of features, near the middle; and the window of y that an
+/// enlarged section shows.
+double typical_cut(const PanelShape& shape);
+struct SectionWindow {
+  double x = 0;              // of the cut
+  double low = 0, high = 0;  // y
+  int feature = -1;
+};
+SectionWindow section_window(const PanelJob& job, PanelView v);
+
+// ---- views
+
+void draw_top_plan(paper::Board& board, const PanelJob& job, const PanelLayout& layout);
+void draw_soffit_plan(paper::Board& board, const PanelJob& job, const PanelLayout& layout);
+void draw_side_elevation(paper::Board& board, const PanelJob& job, const PanelLayout& layout);
+void draw_end_elevation(paper::Board& board, const PanelJob& job, const PanelLayout& layout);
+void draw_typical_section(paper::Board& board, const PanelJob& job, const PanelLayout& layout);
+void draw_enlarged(paper::Board& board, const PanelJob& job, const PanelLayout& layout,
+                   PanelView v);
+/// "A", "B" ... of a section of this sheet, in the order of the views.
+std::string section_letter(PanelView v);
+
+/// Dimensions round a plan.
+void plan_dimensions(paper::Board& board, const PanelJob& job, const paper::View<PanelFrame>& view,
+                     bool from_above);
+/// Paper mm between outline and running dimensions, kept for section marks.
+double mark_zone(const paper::Board& board);
+
+/// The distinct x or y of the features that a plan dimensions on one of its sides.
+std::vector<double> feature_places(const PanelJob& job, bool from_above, bool along_x,
+                                   std::optional<bool> lower_half);
+
+/// True where a plan draws that feature.
+bool plan_shows(const Feature& f, bool from_above);
+
+// ---- words
+
+/// What is special about the mark, one sentence.
+std::string panel_purpose(const PanelJob& job);
+
+/// The words of the sheet, already placed: in the text column as far as they fit, the rest in
+/// columns at the lower right of the drawing space.
+struct PanelText {
+  struct Piece {
+    std::function<double(paper::Board&, const paper::PaperBox&)> draw;
+    paper::PaperBox box;
+  };
+  std::vector<Piece> pieces;
+  paper::PaperPoint corner;  // width and height taken from the drawing space
+};
+PanelText arrange_panel_text(const paper::Board& board, const PanelJob& job, const Spaces& spaces);
+
+paper::TableData feature_table(const PanelJob& job);
+paper::TableData hole_kinds(const PanelJob& job);
+/// Label, x, y in as many groups side by side as `groups`.
+paper::TableData hole_places(const PanelJob& job, int groups);
+std::vector<std::string> panel_notes(const PanelJob& job);
+
+}  // namespace deckquire::sheets

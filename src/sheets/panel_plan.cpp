@@ -1,0 +1,367 @@
+// The plan of a panel from above, and its soffit seen through from above.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "paper/callout.h"
+#include "sheets/panel_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::Group;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::Path;
+using paper::PenUse;
+using paper::Stand;
+using PlanView = paper::View<PanelFrame>;
+
+PaperBox paper_box(const std::vector<PaperPoint>& ring) {
+  PaperBox b{ring[0], ring[0]};
+  for (const PaperPoint& p : ring) {
+    b.low.x = std::min(b.low.x, p.x), b.low.y = std::min(b.low.y, p.y);
+    b.high.x = std::max(b.high.x, p.x), b.high.y = std::max(b.high.y, p.y);
+  }
+  return b;
+}
+
+void take_ring(Room& room, const std::vector<PaperPoint>& ring, double half) {
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    room.take_line(ring[i], ring[(i + 1) % ring.size()], half);
+}
+
+/// One plan with what is known about its free room.
+struct Plan {
+  Board& board;
+  const PanelJob& job;
+  PlanView view;
+  bool from_above;
+  PaperBox box;
+  Room room;
+
+  std::string id(const std::string& what, std::size_t i) const {
+    return fmt::format("{}-{}{}", what, from_above ? "" : "soffit-", i + 1);
+  }
+};
+
+PaperPoint box_size(const Board& board, LetterUse use, const std::string& text) {
+  return {board.text_width(use, text) + 1.2, board.text_height(use) + 1.2};
+}
+
+// ---- wearing surface
+
+/// Ring of the wearing surface: set back from the ends and from the curbs.
+std::vector<PanelPoint> surface_ring(const PanelJob& job) {
+  const PanelShape& s = job.shape();
+  if (s.surface < 0) return {};
+  const double stop = job.deck.surfaces[static_cast<std::size_t>(s.surface)].stop.in_mm();
+  std::vector<double> xs{stop, s.length - stop};
+  for (const PanelPoint& p : s.outline)
+    for (double x : {p.x - 0.01, p.x + 0.01})
+      if (x > stop && x < s.length - stop) xs.push_back(x);
+  std::sort(xs.begin(), xs.end());
+  std::vector<PanelPoint> lower, upper;
+  for (double x : xs) {
+    const auto spans = across(s.outline, x);
+    if (spans.empty()) continue;
+    double low = spans.front().first, high = spans.back().second;
+    for (const CurbCut& c : curbs_at(s, job.deck, x)) (c.side == Side::left ? high : low) = c.inner;
+    lower.push_back({x, low + stop});
+    upper.push_back({x, high - stop});
+  }
+  lower.insert(lower.end(), upper.rbegin(), upper.rend());
+  return lower;
+}
+
+void draw_surface(Plan& p) {
+  const std::vector<PanelPoint> ring = surface_ring(p.job);
+  if (ring.size() < 3) return;
+  const std::vector<PaperPoint> limit = p.view(ring);
+  const double stop =
+      p.job.deck.surfaces[static_cast<std::size_t>(p.job.shape().surface)].stop.in_mm();
+  if (p.view.size(stop) >= 0.7) {
+    Path path;
+    path.polygon(limit);
+    p.board.stroke(PenUse::stipple, path);
+  }
+  const PaperBox b = paper_box(limit);
+  const double w = std::min(b.width() * 0.16, 28.0), h = std::min(b.height() * 0.14, 28.0);
+  // Back left and ahead right, cut to the limit where an edge tapers.
+  for (const PaperPoint& low :
+       {PaperPoint{b.low.x, b.high.y - h}, PaperPoint{b.high.x - w, b.low.y}}) {
+    std::vector<PaperPoint> piece = clip<PaperFrame>(limit, {-1, 0}, -low.x);
+    piece = clip<PaperFrame>(piece, {1, 0}, low.x + w);
+    piece = clip<PaperFrame>(piece, {0, -1}, -low.y);
+    piece = clip<PaperFrame>(piece, {0, 1}, low.y + h);
+    if (piece.size() < 3) continue;
+    paper::stipple(p.board, piece);
+    p.room.take(paper_box(piece));
+  }
+}
+
+// ---- what takes room
+
+void take_outline(Plan& p) {
+  const PanelShape& s = p.job.shape();
+  take_ring(p.room, p.view(s.outline), 1);
+  for (const auto& o : s.openings) p.room.take(paper_box(p.view(o)).grown(0.8));
+  for (const CurbRun& run : s.curbs) take_ring(p.room, p.view(run.plan), 0.8);
+  if (p.from_above && s.fall == Fall::crown)
+    p.room.take_line(p.view(0, s.high_line), p.view(s.length, s.high_line), 0.8);
+}
+
+void take_features(Plan& p) {
+  for (const Feature& f : p.job.shape().features) {
+    if (!plan_shows(f, p.from_above) || f.kind == FeatureKind::notch) continue;
+    const std::vector<PaperPoint> ring = p.view(f.ring());
+    if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess)
+      take_ring(p.room, ring, 0.7);
+    else
+      p.room.take(paper_box(ring).grown(0.8));
+  }
+}
+
+void draw_features(Plan& p) {
+  const PanelShape& s = p.job.shape();
+  for (std::size_t i = 0; i < s.features.size(); ++i)
+    if (plan_shows(s.features[i], p.from_above))
+      draw_feature(p.board, p.view, s.features[i], p.job.deck, p.from_above, Detailing::full,
+                   p.id("feature", i));
+}
+
+// ---- numbers and letters
+
+/// Labels of holes, where each finds room close by; the table lists them all.
+void label_holes(Plan& p) {
+  for (const Hole& hole : p.job.mark.holes) {
+    if (hole.from_top != p.from_above) continue;
+    const PaperPoint at = p.view(hole.at);
+    const PaperPoint size = box_size(p.board, LetterUse::caption, hole.label);
+    const double near = size.x / 2 + p.view.size(hole.diameter) / 2 + 2.5;
+    const auto place = p.room.place(size, at, p.box.grown(6), near + 1.5);
+    if (!place) continue;
+    p.board.text(LetterUse::caption, *place, hole.label, Align::centre, Stand::middle);
+    p.room.take({{place->x - size.x / 2, place->y - size.y / 2},
+                 {place->x + size.x / 2, place->y + size.y / 2}});
+  }
+}
+
+/// Where a leader meets a feature: its middle, or the near end of something long.
+PaperPoint site_of(const Plan& p, const Feature& f) {
+  if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess) {
+    const PaperBox b = paper_box(p.view(f.ring()));
+    return {b.low.x + b.width() * 0.3, b.high.y - std::min(b.height() * 0.3, 3.0)};
+  }
+  return p.view(f.at);
+}
+
+void draw_pill(Plan& p, std::size_t i) {
+  const Feature& f = p.job.shape().features[i];
+  const std::string number = std::to_string(p.job.number_of(i));
+  const PaperPoint site = site_of(p, f), size = paper::pill_size(p.board, number);
+  const PaperPoint air{size.x + 1.4, size.y + 1.4};
+  auto place = p.room.place(air, site, p.box, 60);
+  if (!place) place = p.room.place(air, site, p.box.grown(12), 80);
+  const PaperPoint at = place.value_or(site);
+  const Group group(p.board, p.id("callout", i), "callout", feature_name(f.kind));
+  const PaperPoint d = at - site;
+  const double length = std::hypot(d.x, d.y);
+  if (length > 0.1) {
+    p.board.line(PenUse::dimension, site, at);  // the pill covers its end
+    Path dot;
+    dot.circle(site, 0.5);
+    p.board.fill(paper::Ink::black, dot);
+    p.room.take_line(site, at, 0.4);
+  }
+  paper::pill(p.board, at, number);
+  p.room.take({{at.x - air.x / 2, at.y - air.y / 2}, {at.x + air.x / 2, at.y + air.y / 2}});
+}
+
+void number_features(Plan& p) {
+  const PanelShape& s = p.job.shape();
+  for (std::size_t i = 0; i < s.features.size(); ++i)
+    if (plan_shows(s.features[i], p.from_above)) draw_pill(p, i);
+}
+
+// ---- words in the middle
+
+/// Puts a word or a small figure where there is room near `ideal`; draws nothing when there is
+/// none.
+template <class Draw>
+void settle(Plan& p, PaperPoint size, PaperPoint ideal, Draw draw) {
+  const auto place = p.room.place(size, ideal, p.box, 90);
+  if (!place) return;
+  p.room.take({{place->x - size.x / 2, place->y - size.y / 2},
+               {place->x + size.x / 2, place->y + size.y / 2}});
+  draw(*place);
+}
+
+void draw_name(Plan& p) {
+  const std::string face = p.from_above ? "TOP FACE" : "SOFFIT";
+  const double big = p.board.text_height(LetterUse::mark);
+  const double small = p.board.text_height(LetterUse::heading);
+  const double width = std::max(p.board.text_width(LetterUse::mark, p.job.mark.name),
+                                p.board.text_width(LetterUse::heading, face));
+  const PaperPoint size{width + 3, big + small + 5};
+  settle(p, size, p.box.centre() + PaperPoint{0, size.y}, [&](PaperPoint c) {
+    const Group group(p.board, p.from_above ? "panel" : "", "panel", p.job.mark.name);
+    p.board.text(LetterUse::mark, {c.x, c.y + size.y / 2 - 1}, p.job.mark.name, Align::centre,
+                 Stand::top);
+    p.board.text(LetterUse::heading, {c.x, c.y - size.y / 2 + 1.2}, face, Align::centre);
+  });
+}
+
+void draw_ahead(Plan& p) {
+  const std::string word = "AHEAD";
+  const PaperPoint text = box_size(p.board, LetterUse::heading, word);
+  const PaperPoint size{std::max(text.x + 4, 22.0), text.y + 5};
+  settle(p, size, p.box.centre() + PaperPoint{p.box.width() * 0.25, 10}, [&](PaperPoint c) {
+    const Group group(p.board, "", "orientation", "Direction of rising stations");
+    p.board.text(LetterUse::heading, {c.x, c.y + 0.6}, word, Align::centre);
+    paper::arrow(p.board, PenUse::mark, {c.x - size.x / 2 + 1, c.y - 1.6},
+                 {c.x + size.x / 2 - 1, c.y - 1.6}, 3.5);
+  });
+}
+
+void fall_arrow(Plan& p, double from, double to) {
+  const double slope = std::abs(p.job.shape().slope) * 100;
+  const std::string text = shortest_decimal(slope, 2) + " %";
+  const PaperPoint words = box_size(p.board, LetterUse::note, text);
+  const double length = 14;
+  const PaperPoint size{words.x + 4, length + 2};
+  const PaperPoint ideal = p.view(p.job.shape().length * 0.3, (from + to) / 2);
+  const double down = to > from ? 1 : -1;  // towards rising y: up on paper
+  settle(p, size, ideal, [&](PaperPoint c) {
+    const Group group(p.board, "", "fall", "Fall of the top");
+    const double x = c.x - size.x / 2 + 1.5;
+    paper::arrow(p.board, PenUse::water, {x, c.y - down * length / 2}, {x, c.y + down * length / 2},
+                 2.5);
+    p.board.text(LetterUse::note, {x + 1.8, c.y}, text, Align::left, Stand::middle);
+  });
+}
+
+void draw_falls(Plan& p) {
+  const PanelShape& s = p.job.shape();
+  const auto spans = across(s.outline, s.length * 0.5);
+  if (spans.empty() || s.slope == 0) return;
+  const double right = spans.front().first, left = spans.back().second;
+  if (s.fall == Fall::crown) {
+    if (left > s.high_line + 1) fall_arrow(p, s.high_line, left);
+    if (right < s.high_line - 1) fall_arrow(p, s.high_line, right);
+    const PaperPoint words = box_size(p.board, LetterUse::note, "HIGH LINE");
+    settle(p, words, p.view(s.length * 0.86, s.high_line) + PaperPoint{0, 3}, [&](PaperPoint c) {
+      p.board.text(LetterUse::note, c, "HIGH LINE", Align::centre, Stand::middle);
+    });
+  }
+  if (s.fall == Fall::left) fall_arrow(p, right, left);
+  if (s.fall == Fall::right) fall_arrow(p, left, right);
+}
+
+/// Quartered circle at the centre of gravity.
+void draw_gravity(Plan& p) {
+  const Masses& m = p.job.mark.masses;
+  const PaperPoint c = p.view(m.x, m.y);
+  const double r = 2.2;
+  p.room.take({{c.x - r - 0.6, c.y - r - 0.6}, {c.x + r + 0.6, c.y + r + 0.6}});
+  const Group group(p.board, "", "gravity", "Centre of gravity");
+  for (double s : {1.0, -1.0}) {
+    Path quarter;
+    const double k = 0.5523 * r;
+    quarter.move(c);
+    quarter.line({c.x + s * r, c.y});
+    quarter.curve({c.x + s * r, c.y + s * k}, {c.x + s * k, c.y + s * r}, {c.x, c.y + s * r});
+    quarter.close();
+    p.board.fill(paper::Ink::black, quarter);
+  }
+  Path ring;
+  ring.circle(c, r);
+  p.board.stroke(PenUse::mark, ring);
+  const PaperPoint words = box_size(p.board, LetterUse::note, "CG");
+  settle(p, words, c + PaperPoint{r + words.x / 2 + 0.4, -r - 0.6}, [&](PaperPoint at) {
+    p.board.text(LetterUse::note, at, "CG", Align::centre, Stand::middle);
+  });
+}
+
+void draw_datum(Plan& p) {
+  const PaperPoint c = p.view(0, p.job.datum_y());
+  const Group group(p.board, "", "datum", "Datum corner: x ahead, y to the left");
+  Path square;
+  square.box({{c.x - 1.4, c.y - 1.4}, {c.x + 1.4, c.y + 1.4}});
+  p.board.fill(paper::Ink::black, square);
+  p.board.text(LetterUse::heading, {c.x - 2.4, c.y - 2.2}, "0,0", Align::right, Stand::top);
+}
+
+// ---- section marks
+
+void mark_section(Plan& p, PanelView v, const PanelLayout& layout) {
+  if (!layout[v].drawn) return;
+  const bool whole = v == PanelView::section;
+  const SectionWindow w = section_window(p.job, v);
+  const double x = whole ? typical_cut(p.job.shape()) : w.x;
+  const auto spans = across(p.job.shape().outline, x);
+  if (spans.empty()) return;
+  const double low = whole ? spans.front().first : w.low;
+  const double high = whole ? spans.back().second : w.high;
+  // A local cut is marked from its outer side only as far as it goes.
+  PaperPoint a = p.view(x, low), b = p.view(x, high);
+  a.y -= 3, b.y += 3;
+  const std::string letter = section_letter(v);
+  const Group group(p.board, "", "section-mark", "Section " + letter);
+  paper::section_mark(p.board, a, b, {1, 0}, letter, p.job.own.number);
+  const double half = 6, reach = 13;
+  p.room.take({{a.x - half, a.y - reach}, {a.x + 9, a.y + 9}});
+  p.room.take({{b.x - half, b.y - 9}, {b.x + 9, b.y + reach}});
+}
+
+void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout, bool from_above) {
+  const PanelView v = from_above ? PanelView::top : PanelView::soffit;
+  const Box<PanelFrame> box = bounds(job.shape().outline);
+  PlanView view;
+  view.origin = layout[v].at;
+  view.base = {0, box.low.y};
+  view.ratio = layout[v].ratio;
+  Plan p{board, job, view, from_above, {view(box.low), view(box.high)}, {}};
+  const Group group(board, from_above ? "view-top" : "view-soffit", "view",
+                    from_above ? "Plan from above" : "Soffit, seen through from above");
+  take_outline(p);
+  take_features(p);
+  if (from_above) draw_surface(p);
+  draw_outline(board, view, job.shape(), from_above);
+  draw_features(p);
+  plan_dimensions(board, job, view, from_above);
+  if (from_above) {
+    mark_section(p, PanelView::section, layout);
+    mark_section(p, PanelView::scupper, layout);
+    draw_gravity(p);
+  } else {
+    mark_section(p, PanelView::recess, layout);
+  }
+  draw_datum(p);
+  label_holes(p);
+  number_features(p);
+  draw_name(p);
+  draw_ahead(p);
+  if (from_above) draw_falls(p);
+  const Margins m = view_margins(board, job, v);
+  const double below = p.box.low.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;
+  paper::view_title(board, {p.box.low.x, below},
+                    from_above ? "PLAN FROM ABOVE" : "SOFFIT, SEEN THROUGH FROM ABOVE",
+                    layout[v].ratio);
+}
+
+}  // namespace
+
+void draw_top_plan(Board& board, const PanelJob& job, const PanelLayout& layout) {
+  draw_plan_view(board, job, layout, true);
+}
+
+void draw_soffit_plan(Board& board, const PanelJob& job, const PanelLayout& layout) {
+  draw_plan_view(board, job, layout, false);
+}
+
+}  // namespace deckquire::sheets

@@ -1,0 +1,62 @@
+// One sheet a mark: everything the shop needs to make that panel.
+#include <algorithm>
+
+#include "sheets/panel_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Board;
+using paper::PaperBox;
+
+constexpr double bar_strip = 9;  // paper mm kept for scale bars
+
+std::vector<int> scales_used(const PanelLayout& layout) {
+  std::vector<int> out;
+  for (const PlacedView& v : layout.views)
+    if (v.drawn) out.push_back(v.ratio);
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+void draw_bars(Board& board, const PanelJob& job, const PaperBox& space,
+               const PanelLayout& layout) {
+  const std::vector<int> used = scales_used(layout);
+  const double step = std::min(90.0, space.width() / static_cast<double>(used.size()));
+  double x = space.low.x + 2 * board.style().gap;
+  for (int ratio : used) {
+    paper::scale_bar(board, {x, space.low.y + 3}, ratio, step * 0.5, job.units());
+    x += step;
+  }
+}
+
+}  // namespace
+
+paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index) {
+  const SheetPlan& own = plan.sheets[index];
+  const Mark& mark = input.deck.marks[static_cast<std::size_t>(own.subject)];
+  const PanelJob job{input, plan, own, mark, input.project.deck, number_items(mark.shape)};
+  paper::Sheet sheet = blank_sheet(input, own);
+  Board board(sheet, input.style, input.lettering);
+  const Spaces spaces = furnish(board, input, plan, index, "as shown");
+  const PanelText text = arrange_panel_text(board, job, spaces);
+  for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
+  PaperBox space = spaces.drawing;
+  space.low.y += bar_strip;
+  const paper::PaperPoint corner{text.corner.x, std::max(0.0, text.corner.y - bar_strip)};
+  const PanelLayout layout = lay_out_panel(board, job, space, corner);
+  draw_top_plan(board, job, layout);
+  draw_soffit_plan(board, job, layout);
+  draw_side_elevation(board, job, layout);
+  draw_end_elevation(board, job, layout);
+  draw_typical_section(board, job, layout);
+  for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess})
+    draw_enlarged(board, job, layout, v);
+  PaperBox bars = spaces.drawing;
+  bars.high.x -= text.corner.x;
+  draw_bars(board, job, bars, layout);
+  return sheet;
+}
+
+}  // namespace deckquire::sheets

@@ -1,0 +1,268 @@
+// The text column of a panel sheet, and what spills over from it.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "schedules/schedules.h"
+#include "sheets/panel_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::Group;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::Stand;
+using paper::TableData;
+using Piece = PanelText::Piece;
+
+double heading(Board& board, const PaperBox& box, const std::string& words) {
+  board.text(LetterUse::heading, {box.low.x, box.high.y}, words, Align::left, Stand::top);
+  return box.high.y - board.pitch(LetterUse::heading) - 0.5;
+}
+
+// ---- facts
+
+struct Fact {
+  std::string name, value, target;
+};
+
+std::string lie_counts(const PanelJob& job) {
+  int turned = 0;
+  for (int i : job.mark.positions)
+    turned += job.input.deck.panels[static_cast<std::size_t>(i)].turned;
+  return fmt::format("{} ({} as drawn, {} turned end for end)", job.mark.quantity,
+                     job.mark.quantity - turned, turned);
+}
+
+void hand_facts(const PanelJob& job, std::vector<Fact>& out) {
+  const auto& marks = job.input.deck.marks;
+  if (job.mark.opposite_of >= 0) {
+    const auto of = static_cast<std::size_t>(job.mark.opposite_of);
+    const std::string sheet = panel_sheet_number(job.mark.opposite_of);
+    out.push_back(
+        {"Opposite hand of",
+         fmt::format("{} (sheet {}), {} required", marks[of].name, sheet, marks[of].quantity),
+         sheet});
+  }
+  for (std::size_t i = 0; i < marks.size(); ++i)
+    if (marks[i].opposite_of == job.own.subject) {
+      const std::string sheet = panel_sheet_number(static_cast<int>(i));
+      out.push_back(
+          {"Opposite hand",
+           fmt::format("{} (sheet {}), {} required", marks[i].name, sheet, marks[i].quantity),
+           sheet});
+    }
+}
+
+std::string diagonals(const PanelJob& job) {
+  const PanelShape& s = job.shape();
+  const double one = std::hypot(s.length, s.left_ahead - s.right_back);
+  const double other = std::hypot(s.length, s.left_back - s.right_ahead);
+  return fmt::format("0,0 to ahead left ({}); back left to ahead right ({})", job.print(one),
+                     job.print(other));
+}
+
+std::string widths(const PanelJob& job) {
+  const PanelShape& s = job.shape();
+  const double back = s.left_back - s.right_back, ahead = s.left_ahead - s.right_ahead;
+  if (std::abs(back - ahead) < 0.5) return job.print(back);
+  return fmt::format("{} at the back, {} ahead", job.print(back), job.print(ahead));
+}
+
+std::string surface_words(const PanelJob& job) {
+  if (job.shape().surface < 0) return "none";
+  const SurfaceData& d = job.deck.surfaces[static_cast<std::size_t>(job.shape().surface)];
+  return fmt::format("{}, {} thick{}, {} set back from ends and curbs", d.trade_class,
+                     print_length(d.thickness, job.units()),
+                     d.colour.empty() ? "" : ", " + d.colour, print_length(d.stop, job.units()));
+}
+
+std::string joint_words(EdgeEnd e) {
+  return e == EdgeEnd::joint ? "panel joint" : "end joint";
+}
+
+std::vector<Fact> facts(const PanelJob& job) {
+  const Mark& m = job.mark;
+  const bool metric = job.units() == UnitSystem::metric;
+  const char* mass = metric ? "kg" : "lb";
+  const auto& masses = m.masses;
+  std::vector<Fact> out{{"Number required", lie_counts(job), ""}};
+  hand_facts(job, out);
+  out.push_back({"Length", job.print(job.shape().length), ""});
+  out.push_back({"Width", widths(job), ""});
+  out.push_back({"Depth", job.print(job.shape().depth), ""});
+  out.push_back({"Diagonals", diagonals(job), ""});
+  out.push_back({"Mass of one",
+                 fmt::format("{} {}; of all {} {}", print_mass(masses.total, job.units()), mass,
+                             print_mass(masses.total * double(m.quantity), job.units()), mass),
+                 ""});
+  out.push_back({"Centre of gravity",
+                 fmt::format("x {}, y {}, {} above soffit", job.print(masses.x),
+                             job.print(masses.y - job.datum_y()), job.print(masses.z)),
+                 ""});
+  out.push_back({"Top area",
+                 print_area(masses.top_area, job.units()) + (metric ? " m\u00b2" : " sq ft"), ""});
+  out.push_back({"Wearing surface", surface_words(job), ""});
+  out.push_back({"Ends",
+                 fmt::format("back: {}; ahead: {}", joint_words(job.shape().back),
+                             joint_words(job.shape().ahead)),
+                 ""});
+  return out;
+}
+
+double draw_facts(Board& board, const PanelJob& job, const PaperBox& box) {
+  const std::vector<Fact> list = facts(job);
+  double name = 0;
+  for (const Fact& f : list) name = std::max(name, board.text_width(LetterUse::note, f.name));
+  double y = box.high.y;
+  for (const Fact& f : list) {
+    std::optional<Group> link;
+    if (!f.target.empty()) link.emplace(board, "", "link", f.value, f.target);
+    board.text(LetterUse::note, {box.low.x, y}, f.name, Align::left, Stand::top);
+    y = board.paragraph(LetterUse::note, {box.low.x + name + 3, y}, box.width() - name - 3,
+                        f.value);
+  }
+  return y;
+}
+
+// ---- where used
+
+struct Use {
+  std::string text, target;
+};
+
+std::vector<Use> uses(const PanelJob& job) {
+  std::vector<Use> out;
+  for (int i : job.mark.positions) {
+    const Panel& p = job.input.deck.panels[static_cast<std::size_t>(i)];
+    const std::string& sheet = job.plan.erection_sheet(i);
+    out.push_back({fmt::format("{}  {}{}", p.position, p.serial, p.turned ? "  turned" : ""),
+                   sheet.empty() ? "" : fmt::format("{}#panel-{}", sheet, p.position)});
+  }
+  return out;
+}
+
+double draw_uses(Board& board, const PanelJob& job, const PaperBox& box) {
+  double y = heading(board, box, "WHERE USED: POSITION, SERIAL, HOW IT LIES");
+  const std::vector<Use> list = uses(job);
+  double widest = 1;
+  for (const Use& u : list) widest = std::max(widest, board.text_width(LetterUse::table, u.text));
+  const auto columns = static_cast<std::size_t>(std::max(1.0, box.width() / (widest + 5)));
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    const double x = box.low.x + double(i % columns) * (widest + 5);
+    std::optional<Group> link;
+    if (!list[i].target.empty())
+      link.emplace(board, "", "link", "Position on the erection plan", list[i].target);
+    board.text(LetterUse::table, {x, y}, list[i].text, Align::left, Stand::top);
+    if (i % columns == columns - 1 || i + 1 == list.size()) y -= board.pitch(LetterUse::table);
+  }
+  return y;
+}
+
+// ---- tables
+
+double draw_whole(Board& board, const TableData& table, const PaperBox& box) {
+  const double height = board.style().compact_row_height;
+  return paper::draw_table(board, table, {box.low.x, box.high.y}, box.width(), height,
+                           LetterUse::table, 0, table.rows.size());
+}
+
+/// As many groups of label, x, y side by side as the width takes.
+TableData fitted_places(const Board& board, const PanelJob& job, double width) {
+  for (int groups = 5; groups > 1; --groups) {
+    const TableData t = hole_places(job, groups);
+    double sum = 0;
+    for (double w : paper::column_widths(board, t, LetterUse::table)) sum += w;
+    if (sum <= width) return t;
+  }
+  return hole_places(job, 1);
+}
+
+TableData bill(const PanelJob& job) {
+  TableData t =
+      printed(bill_of_materials(job.input.project, job.input.deck, job.own.subject), job.units());
+  t.title = fmt::format("MATERIALS FOR ONE AND FOR ALL {}", job.mark.quantity);
+  return t;
+}
+
+// ---- arrangement
+
+using Draw = std::function<double(Board&, const PaperBox&)>;
+
+std::vector<Draw> all_pieces(const PanelJob& job) {
+  std::vector<Draw> out;
+  out.push_back(
+      [&job](Board& b, const PaperBox& box) { return purpose(b, box, panel_purpose(job)); });
+  out.push_back([&job](Board& b, const PaperBox& box) { return draw_facts(b, job, box); });
+  if (!job.items.empty())
+    out.push_back(
+        [&job](Board& b, const PaperBox& box) { return draw_whole(b, feature_table(job), box); });
+  if (!job.mark.holes.empty()) {
+    out.push_back(
+        [&job](Board& b, const PaperBox& box) { return draw_whole(b, hole_kinds(job), box); });
+    out.push_back([&job](Board& b, const PaperBox& box) {
+      return draw_whole(b, fitted_places(b, job, box.width()), box);
+    });
+  }
+  out.push_back([&job](Board& b, const PaperBox& box) { return draw_whole(b, bill(job), box); });
+  out.push_back([&job](Board& b, const PaperBox& box) { return draw_uses(b, job, box); });
+  out.push_back([&job](Board& b, const PaperBox& box) {
+    return notes(b, box, box.high.y, "NOTES", panel_notes(job));
+  });
+  return out;
+}
+
+double measured(const Board& board, const Draw& draw, double width) {
+  paper::Sheet scratch;
+  Board on(scratch, board.style(), board.lettering());
+  return -draw(on, {{0, -1000}, {width, 0}});
+}
+
+/// One column being filled from the top.
+struct Column {
+  double x = 0, top = 0, low = 0;
+  double used = 0;
+};
+
+}  // namespace
+
+PanelText arrange_panel_text(const Board& board, const PanelJob& job, const Spaces& spaces) {
+  const double gap = board.style().gap, width = spaces.text.width();
+  PanelText out;
+  Column first{spaces.text.low.x, spaces.text.high.y, spaces.text.low.y, 0};
+  std::vector<Column> spilled;
+  std::vector<std::pair<std::size_t, std::size_t>> later;  // piece, spill column
+  const double room = spaces.drawing.height() - 2 * gap;
+  for (Draw& draw : all_pieces(job)) {
+    const double height = measured(board, draw, width);
+    Piece piece{std::move(draw), {}};
+    if (first.used + height <= first.top - first.low) {
+      piece.box = {{first.x, first.top - first.used - height},
+                   {first.x + width, first.top - first.used}};
+      first.used += height + gap;
+    } else {
+      auto at = std::find_if(spilled.begin(), spilled.end(),
+                             [&](const Column& c) { return c.used + height <= room; });
+      if (at == spilled.end()) at = spilled.insert(spilled.end(), Column{});
+      piece.box = {{0, -at->used - height}, {width, -at->used}};
+      at->used += height + gap;
+      later.emplace_back(out.pieces.size(), static_cast<std::size_t>(at - spilled.begin()));
+    }
+    out.pieces.push_back(std::move(piece));
+  }
+  for (const Column& c : spilled) out.corner.y = std::max(out.corner.y, c.used + gap);
+  out.corner.x = double(spilled.size()) * (width + 2 * gap);
+  for (auto [i, column] : later) {
+    PaperBox& b = out.pieces[i].box;
+    const double x = spaces.drawing.high.x - double(column + 1) * (width + 2 * gap) + gap;
+    const double top = spaces.drawing.low.y + out.corner.y - gap;
+    b = {{x, b.low.y + top}, {x + width, b.high.y + top}};
+  }
+  return out;
+}
+
+}  // namespace deckquire::sheets
