@@ -77,13 +77,6 @@ void heights_at_edge(const Cut& c, Side side, double line_x) {
   paper::chain(c.board, c.line(Heading::vertical, line_x), points);
 }
 
-/// Height of the curb's top above the deck at its inner face, as the section data state it.
-void curb_height(const Cut& c, const CurbCut& curb, double line_x) {
-  const double foot = c.top(curb.inner);
-  paper::dimension(c.board, c.line(Heading::vertical, line_x), c.level(foot, curb.inner),
-                   c.level(curb.top, curb.inner + curb.lean));
-}
-
 void widths_below(const Cut& c) {
   std::vector<double> at{c.high, c.low};
   const double line = c.at(0, 0).y - c.board.style().first_dimension;
@@ -123,14 +116,6 @@ void depth_at_high_line(const Cut& c) {
                            (s.fall == Fall::crown ? " AT HIGH LINE" : " AT THE HIGHER EDGE");
   const double lift = c.board.text_height(LetterUse::note) * 2 + 7;
   paper::leader_note(c.board, top, {top.x + 8, top.y + lift}, text);
-}
-
-/// What the layers are, led from the section; names from the project's materials.
-std::string material_name(const DeckData& deck, const std::string& part,
-                          const std::string& otherwise) {
-  for (const MaterialData& m : deck.materials)
-    if (m.part == part) return m.name;
-  return otherwise;
 }
 
 PaperBox curb_spot(const Cut& c, const CurbCut& curb) {
