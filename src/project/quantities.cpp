@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <array>
 #include <optional>
 #include <vector>
@@ -11,10 +12,15 @@ namespace {
 
 __extension__ typedef __int128 Wide;
 
-constexpr Wide largest_nanometres = Wide{1'000'000} * 1'000'000'000;  // 1000 km: far beyond a bridge
+constexpr Wide largest_nanometres =
+    Wide{1'000'000} * 1'000'000'000;  // 1000 km: far beyond a bridge
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+bool is_blank(char c) {
+  return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
 
 /// A non-negative number as written: top / bottom, both whole.
 struct Ratio {
@@ -96,7 +102,9 @@ std::optional<Ratio> take_number(Cursor& c) {
 }
 
 /// Nearest whole number, halves up (the sign is put on later, so: away from zero).
-Wide rounded_quotient(Wide top, Wide bottom) { return (2 * top + bottom) / (2 * bottom); }
+Wide rounded_quotient(Wide top, Wide bottom) {
+  return (2 * top + bottom) / (2 * bottom);
+}
 
 struct LengthUnit {
   std::string_view name;
@@ -146,8 +154,12 @@ Refusal wrong_unit(Kind kind, std::string_view unit) {
           "write " + how_to_write(kind)};
 }
 
-bool is_feet(std::string_view unit) { return unit == "ft" || unit == "'"; }
-bool is_inches(std::string_view unit) { return unit == "in" || unit == "\""; }
+bool is_feet(std::string_view unit) {
+  return unit == "ft" || unit == "'";
+}
+bool is_inches(std::string_view unit) {
+  return unit == "in" || unit == "\"";
+}
 
 /// The inches behind feet: `-0 1/4"` or ` 6 in`. nullopt when what follows is not that.
 std::optional<Wide> take_inches(Cursor& c) {
@@ -216,7 +228,8 @@ struct Unit {
   double scale;
   double shift;
 };
-// Avoirdupois pound 0.45359237 kg, foot 0.3048 m, standard gravity 9.80665 m/s2: exact by definition.
+// Avoirdupois pound 0.45359237 kg, foot 0.3048 m, standard gravity 9.80665 m/s2: exact by
+// definition.
 constexpr double pound = 0.45359237, foot = 0.3048, pound_force = pound * 9.80665;
 constexpr std::array<Unit, 23> units{{
     {Kind::density, "kg/m3", 1, 0},
@@ -261,8 +274,7 @@ Reading read_other(Kind kind, std::string_view text) {
     const double v = in_si(*number, u);
     return Amount{0, (negative ? -v : v) + u.shift};
   }
-  if (c.rest.empty())
-    return Refusal{"wrong-unit", "has no unit", "write " + how_to_write(kind)};
+  if (c.rest.empty()) return Refusal{"wrong-unit", "has no unit", "write " + how_to_write(kind)};
   return wrong_unit(kind, c.rest);
 }
 
@@ -310,6 +322,8 @@ std::string how_to_write(Kind kind) {
       return "a name of up to 40 characters";
     case Kind::word:
       return "one of the words allowed here";
+    case Kind::letters:
+      return "one to four capital letters like DP";
     case Kind::series:
       return "letters of sheet series like G E P D T";
     case Kind::integer:

@@ -14,14 +14,15 @@ namespace deckquire {
 
 /// What an attribute or a text holds.
 enum class Kind {
-  text,         // any text on one line
-  name,         // a short text that others refer to
-  word,         // one of a few words
-  series,       // letters of sheet series
+  text,     // any text on one line
+  name,     // a short text that others refer to
+  word,     // one of a few words
+  letters,  // one to four capital letters
+  series,   // letters of sheet series
   integer,
   length,
   station,
-  slope,        // 1.5 % or 0.015
+  slope,  // 1.5 % or 0.015
   density,
   area_mass,
   mass,
@@ -29,9 +30,9 @@ enum class Kind {
   temperature,
   force,
   date,
-  revision,     // letters of a revision
-  thread,       // M16, 5/8-11
-  scale         // 50 or 1:50
+  revision,  // letters of a revision
+  thread,    // M16, 5/8-11
+  scale      // 50 or 1:50
 };
 
 /// How bare numbers and stations read in a project.
@@ -49,8 +50,8 @@ struct Amount {
 
 /// Why a text is no such quantity.
 struct Refusal {
-  std::string code;    // "wrong-type", "wrong-unit" ...
-  std::string what;    // completes 'gap="12 kg": '
+  std::string code;  // "wrong-type", "wrong-unit" ...
+  std::string what;  // completes 'gap="12 kg": '
   std::string remedy;
 };
 

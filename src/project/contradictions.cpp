@@ -1,0 +1,176 @@
+// What the table of the vocabulary cannot say.
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "base/text.h"
+#include "project/validate.h"
+
+namespace deckquire {
+namespace {
+
+constexpr double most_panels = 20000;
+
+struct Site {
+  const Document& document;
+  const OwnUnit& own;
+  Report& report;
+};
+
+std::string word(pugi::xml_node node, const char* attribute) {
+  return std::string(trimmed(node.attribute(attribute).value()));
+}
+
+void check_revisions(const Site& s, pugi::xml_node revisions) {
+  std::string last_id, last_date;
+  for (pugi::xml_node r : revisions.children("revision")) {
+    const std::string id = word(r, "id"), date = word(r, "date");
+    const auto order = [](const std::string& x) { return std::make_pair(x.size(), x); };
+    if (is_revision(id)) {
+      if (!last_id.empty() && order(id) <= order(last_id))
+        s.report.error(s.document.value_place(r.attribute("id")), "revision-order",
+                       fmt::format("revision {} stands behind revision {}", id, last_id),
+                       "list revisions oldest first, each letter once");
+      last_id = id;
+    }
+    if (!is_date(date)) continue;
+    if (!last_date.empty() && date < last_date)
+      s.report.error(
+          s.document.value_place(r.attribute("date")), "revision-order",
+          fmt::format("date {} is before {}, the date of the revision before", date, last_date),
+          "correct one of the dates, or list revisions oldest first");
+    last_date = date;
+  }
+}
+
+void check_splices(const Site& s, pugi::xml_node bridge) {
+  std::vector<std::string> names{"all"};
+  for (pugi::xml_node g : bridge.children("girder")) names.push_back(word(g, "name"));
+  for (pugi::xml_node splice : bridge.children("splice")) {
+    const auto a = splice.attribute("girder");
+    const std::string name = word(splice, "girder");
+    if (!a || name.empty() || std::find(names.begin(), names.end(), name) != names.end()) continue;
+    const std::string near = nearest_word(name, names);
+    s.report.error(s.document.value_place(a), "unknown-name",
+                   fmt::format("girder={}: there is no such girder", quoted(name)),
+                   near.empty() ? "use one of: " + join(names, ", ")
+                                : fmt::format("did you mean \"{}\"?", near));
+  }
+}
+
+/// Panels of one span, as far as the file says how many.
+double panel_count(const Site& s, pugi::xml_node span) {
+  double n = 0;
+  for (pugi::xml_node p : span.children("panel")) {
+    const auto times = good_amount(p, "times", s.own);
+    n += times ? times->si : 1;
+  }
+  const auto count = good_amount(span.child("panels"), "count", s.own);
+  const auto longest = good_amount(span.child("panels"), "longest", s.own);
+  const auto from = good_amount(span, "from", s.own), to = good_amount(span, "to", s.own);
+  if (count) n += count->si;
+  if (longest && from && to)
+    n += static_cast<double>(to->nanometres - from->nanometres) /
+         static_cast<double>(longest->nanometres);
+  return n;
+}
+
+void check_spans(const Site& s, pugi::xml_node deck) {
+  double total = 0;
+  for (pugi::xml_node span : deck.children("span")) {
+    const pugi::xml_node rule = span.child("panels"), run = span.child("panel");
+    if (rule && run)
+      s.report.error(s.document.place(run), "contradiction",
+                     "the <span> has both <panels> and <panel>",
+                     "keep <panels> and the program divides, or a <panel> each");
+    const bool has_wrong_child = [&] {
+      for (pugi::xml_node c : span.children())
+        if (c.type() == pugi::node_element && c != rule && std::string(c.name()) != "panel")
+          return true;
+      return false;
+    }();
+    if (!rule && !run && !has_wrong_child)
+      s.report.error(s.document.place(span), "missing-element",
+                     "the <span> does not say how it is divided",
+                     "add <panels count=\"...\"/>, <panels longest=\"...\"/> or a <panel/> each");
+    const double before = total;
+    total += panel_count(s, span);
+    if (before <= most_panels && total > most_panels)
+      s.report.error(s.document.place(span), "too-many",
+                     fmt::format("more than {} panels up to this span", most_panels),
+                     "divide the project");
+  }
+}
+
+bool has_curb(pugi::xml_node curb, const std::string& sides) {
+  const std::string there = curb.attribute("sides") ? word(curb, "sides") : "both";
+  return curb && (there == "both" || there == sides);
+}
+
+void check_posts(const Site& s, pugi::xml_node deck) {
+  const pugi::xml_node posts = deck.child("posts");
+  if (!posts) return;
+  const bool spaced = !posts.attribute("spacing").empty();
+  if (!spaced && !posts.attribute("greatest") && !posts.child("post"))
+    s.report.error(s.document.place(posts), "missing-attribute",
+                   "<posts> says not where they stand",
+                   "add greatest=\"...\", spacing=\"...\" or a <post/> each");
+  if (!spaced && posts.attribute("first"))
+    s.report.error(s.document.place(posts.attribute("first")), "contradiction",
+                   "first is given without spacing", "add spacing=\"...\", or delete first");
+  const std::string sides = posts.attribute("sides") ? word(posts, "sides") : "both";
+  if (!has_curb(deck.child("section").child("curb"), sides))
+    s.report.error(s.document.place(posts), "contradiction",
+                   fmt::format("posts on {} need a curb there, and there is none",
+                               sides == "both" ? "both sides" : "the " + sides),
+                   "add <curb/> to <section>, or change sides");
+}
+
+void check_section(const Site& s, pugi::xml_node section) {
+  const auto fall = section.attribute("fall");
+  const std::string way = fall ? word(section, "fall") : "crown";
+  const auto slope = good_amount(section, "slope", s.own);
+  if (way == "none" && slope && slope->si > 0)
+    s.report.error(
+        s.document.value_place(section.attribute("slope")), "contradiction",
+        fmt::format("slope={} with fall=\"none\"", quoted(section.attribute("slope").value())),
+        "delete one of them");
+  if (way != "crown" && section.attribute("high-line"))
+    s.report.error(s.document.place(section.attribute("high-line")), "contradiction",
+                   fmt::format("high-line is given with fall={}", quoted(way)),
+                   "delete it: only a crown has a high line of its own");
+}
+
+void check_temperatures(const Site& s, pugi::xml_node t) {
+  const char* const in_order[] = {"least", "setting", "greatest"};
+  std::optional<Amount> last;
+  const char* last_name = "";
+  for (const char* name : in_order) {
+    const auto a = good_amount(t, name, s.own);
+    if (!a) continue;
+    if (last && a->si < last->si)
+      s.report.error(s.document.value_place(t.attribute(name)), "contradiction",
+                     fmt::format("{}={} is below {}={}", name, quoted(t.attribute(name).value()),
+                                 last_name, quoted(t.attribute(last_name).value())),
+                     "give least, setting and greatest in rising order");
+    last = a;
+    last_name = name;
+  }
+}
+
+}  // namespace
+
+void find_contradictions(const Document& document, const OwnUnit& own, Report& report) {
+  const Site s{document, own, report};
+  const pugi::xml_node root = document.root(), deck = root.child("deck");
+  check_revisions(s, root.child("revisions"));
+  check_splices(s, root.child("bridge"));
+  check_section(s, deck.child("section"));
+  check_spans(s, deck);
+  check_posts(s, deck);
+  check_temperatures(s, root.child("conditions").child("temperature"));
+}
+
+}  // namespace deckquire

@@ -1,0 +1,72 @@
+#include "project/extract.h"
+
+namespace deckquire {
+namespace {
+
+AlignmentData extract_alignment(const Fields& f) {
+  AlignmentData a;
+  a.from = f.length("from");
+  a.to = f.length("to");
+  a.easting = f.length("easting");
+  a.northing = f.length("northing");
+  a.bearing = Angle::si(f.si("bearing"));
+  a.place = f.place();
+  f.each("grade", [&](const Fields& e) {
+    a.grades.push_back({e.length("at"), e.length("level"), e.place()});
+  });
+  return a;
+}
+
+SpliceData extract_splice(const Fields& f) {
+  SpliceData s;
+  s.name = f.text("name");
+  s.girder = f.text("girder");
+  s.station = f.length("at");
+  s.length = f.length("length");
+  s.width = f.length("width");
+  s.plate = f.length("plate");
+  s.projection = f.length("projection");
+  s.rows = f.integer("rows");
+  s.lines = f.integer("lines");
+  s.bolt = f.length("bolt");
+  s.place = f.place();
+  return s;
+}
+
+ObstructionData extract_obstruction(const Fields& f) {
+  ObstructionData o;
+  o.name = f.text("name");
+  o.kind = f.text("kind");
+  o.station = f.length("at");
+  o.offset = f.length("offset");
+  o.diameter = f.optional_length("diameter");
+  o.length = f.optional_length("length");
+  o.width = f.optional_length("width");
+  o.clearance = f.length("clearance");
+  o.place = f.place();
+  return o;
+}
+
+}  // namespace
+
+BridgeData extract_bridge(const Fields& f, const std::string& title) {
+  BridgeData b;
+  b.name = f.given("name") ? f.text("name") : title;
+  b.structure = f.text("structure");
+  b.location = f.text("location");
+  b.alignment = extract_alignment(f.child("alignment"));
+  b.place = f.place();
+  f.each("support", [&](const Fields& e) {
+    b.supports.push_back({e.text("name"), e.text("kind"), e.length("at"), e.place()});
+  });
+  f.each("girder", [&](const Fields& e) {
+    b.girders.push_back({e.text("name"), e.length("offset"), e.length("flange"),
+                         e.length("from", b.alignment.from), e.length("to", b.alignment.to),
+                         e.place()});
+  });
+  f.each("splice", [&](const Fields& e) { b.splices.push_back(extract_splice(e)); });
+  f.each("obstruction", [&](const Fields& e) { b.obstructions.push_back(extract_obstruction(e)); });
+  return b;
+}
+
+}  // namespace deckquire

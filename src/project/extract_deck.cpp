@@ -1,0 +1,199 @@
+#include <map>
+
+#include "project/extract.h"
+
+namespace deckquire {
+namespace {
+
+Fall fall(const std::string& word) {
+  static const std::map<std::string, Fall> words{
+      {"crown", Fall::crown}, {"left", Fall::left}, {"right", Fall::right}, {"none", Fall::none}};
+  return words.at(word);
+}
+
+CurbSides sides(const std::string& word) {
+  static const std::map<std::string, CurbSides> words{
+      {"both", CurbSides::both}, {"left", CurbSides::left}, {"right", CurbSides::right}};
+  return words.at(word);
+}
+
+JointKind joint_kind(const std::string& word) {
+  static const std::map<std::string, JointKind> words{
+      {"open", JointKind::open}, {"sealed", JointKind::sealed}, {"lapped", JointKind::lapped}};
+  return words.at(word);
+}
+
+CurbData extract_curb(const Fields& f, bool present) {
+  CurbData c;
+  c.sides = present ? sides(f.text("sides")) : CurbSides::none;
+  c.place = f.place();
+  if (!present) return c;
+  c.height = f.length("height");
+  c.width = f.length("width");
+  c.batter = f.length("batter");
+  return c;
+}
+
+SectionData extract_section(const Fields& f) {
+  SectionData s;
+  s.depth = f.length("depth");
+  s.fall = fall(f.text("fall"));
+  s.slope = f.si("slope");
+  s.high_line = f.length("high-line");
+  s.least_edge = f.length("least-edge", s.depth / 2);
+  s.top_skin = f.length("top-skin");
+  s.bottom_skin = f.length("bottom-skin");
+  s.edge_skin = f.length("edge-skin");
+  s.curb = extract_curb(f.child("curb"), f.has_child("curb"));
+  const Fields drip = f.child("drip");
+  if (f.has_child("drip"))
+    s.drip = DripData{drip.length("width"), drip.length("depth"), drip.length("inset")};
+  const Fields recess = f.child("recess");
+  s.recess_over = recess.length("over");
+  s.recess_around = recess.length("around");
+  s.recess_cover = recess.length("cover");
+  s.place = f.place();
+  return s;
+}
+
+/// Those written, then the defaults of the parts left out.
+std::vector<MaterialData> extract_materials(const Fields& f) {
+  std::vector<MaterialData> out;
+  f.each("material", [&](const Fields& e) {
+    out.push_back({e.text("part"), e.text("name"), Density::si(e.si("density")), e.text("source"),
+                   e.place()});
+  });
+  const std::size_t written = out.size();
+  for (const MaterialDefault& d : material_defaults()) {
+    bool known = false;
+    for (std::size_t i = 0; i < written; ++i) known = known || out[i].part == d.part;
+    if (known) continue;
+    const std::string& text = f.own().system() == UnitSystem::metric ? d.metric : d.imperial;
+    const auto density = std::get<Amount>(read_amount(Kind::density, text, f.own()));
+    out.push_back(
+        {d.part, d.name, Density::si(density.si), "default, not stated by the project", f.place()});
+  }
+  return out;
+}
+
+SurfaceData extract_surface(const Fields& f, const AlignmentData& a) {
+  SurfaceData s;
+  s.trade_class = f.text("class");
+  s.from = f.length("from", a.from);
+  s.to = f.length("to", a.to);
+  s.thickness = f.length("thickness");
+  s.mass = AreaDensity::si(f.si("mass"));
+  s.colour = f.text("colour");
+  s.friction = f.text("friction");
+  s.standard = f.text("standard");
+  s.stop = f.length("stop");
+  s.place = f.place();
+  return s;
+}
+
+SpanData extract_span(const Fields& f) {
+  SpanData s;
+  s.name = f.text("name");
+  s.from = f.length("from");
+  s.to = f.length("to");
+  s.place = f.place();
+  f.each("panels", [&](const Fields& e) {
+    s.rule = PanelsRule{e.optional_integer("count"), e.optional_length("longest"), e.place()};
+  });
+  f.each("panel", [&](const Fields& e) {
+    s.runs.push_back({e.length("length"), e.integer("times"), e.place()});
+  });
+  return s;
+}
+
+JointsData extract_joints(const Fields& f) {
+  JointsData j;
+  j.kind = joint_kind(f.text("kind"));
+  j.gap = f.length("gap");
+  j.end_gap = f.length("end-gap");
+  j.rod = f.length("rod");
+  j.seal = f.length("seal");
+  j.lap = f.length("lap");
+  j.tongue = f.length("tongue");
+  j.cover_width = f.length("cover-width");
+  j.cover_thickness = f.length("cover-thickness");
+  j.place = f.place();
+  return j;
+}
+
+HatchData extract_hatch(const Fields& f) {
+  HatchData h;
+  h.name = f.text("name");
+  h.station = f.length("at");
+  h.offset = f.length("offset");
+  h.length = f.length("length");
+  h.width = f.length("width");
+  h.rebate = f.length("rebate");
+  h.rebate_depth = f.length("rebate-depth");
+  h.cover = f.length("cover");
+  h.bolt = f.text("bolt");
+  h.bolts = f.integer("bolts");
+  h.lift = f.length("lift");
+  h.use = f.text("use");
+  h.place = f.place();
+  return h;
+}
+
+SleeveData extract_sleeve(const Fields& f) {
+  return {f.text("name"),   f.length("at"), f.length("offset"), f.length("diameter"),
+          f.length("wall"), f.text("use"),  f.place()};
+}
+
+std::optional<HoldDownData> extract_hold_downs(const Fields& f) {
+  HoldDownData h;
+  h.each = f.integer("each");
+  if (h.each == 0) return std::nullopt;
+  h.from_joint = f.length("from-joint");
+  h.bolt = f.text("bolt");
+  h.gauge = f.length("gauge");
+  h.insert_depth = f.length("depth");
+  h.place = f.place();
+  return h;
+}
+
+std::optional<PadsData> extract_pads(const Fields& f) {
+  if (f.length("thickness") == Length()) return std::nullopt;
+  return PadsData{f.length("width"), f.length("thickness"), f.text("material"), f.place()};
+}
+
+LiftingData extract_lifting(const Fields& f) {
+  return {f.text("thread"), f.optional_si("capacity").value_or(0) / 1000, f.text("source"),
+          f.length("depth"), f.place()};
+}
+
+MarksData extract_marks(const Fields& f, const std::string& number) {
+  return {f.text("prefix"), f.given("serial") ? f.text("serial") : number + "-",
+          f.length("tolerance"), f.place()};
+}
+
+}  // namespace
+
+DeckData extract_deck(const Fields& f, const BridgeData& bridge, const std::string& number) {
+  DeckData d;
+  f.child("edges").each("edge", [&](const Fields& e) {
+    d.edges.push_back({e.length("at"), e.length("left"), e.length("right"), e.place()});
+  });
+  d.section = extract_section(f.child("section"));
+  d.materials = extract_materials(f);
+  f.each("surface",
+         [&](const Fields& e) { d.surfaces.push_back(extract_surface(e, bridge.alignment)); });
+  f.each("span", [&](const Fields& e) { d.spans.push_back(extract_span(e)); });
+  d.joints = extract_joints(f.child("joints"));
+  d.posts = extract_posts(f, bridge);
+  d.scuppers = extract_scuppers(f);
+  f.each("hatch", [&](const Fields& e) { d.hatches.push_back(extract_hatch(e)); });
+  f.each("sleeve", [&](const Fields& e) { d.sleeves.push_back(extract_sleeve(e)); });
+  d.hold_downs = extract_hold_downs(f.child("hold-downs"));
+  d.pads = extract_pads(f.child("pads"));
+  d.lifting = extract_lifting(f.child("lifting"));
+  d.marks = extract_marks(f.child("marks"), number);
+  d.place = f.place();
+  return d;
+}
+
+}  // namespace deckquire

@@ -1,0 +1,101 @@
+#include "project/extract.h"
+
+namespace deckquire {
+namespace {
+
+void extract_head(const Fields& f, Project& p) {
+  p.number = f.text("number");
+  p.units = f.own().system();
+  const std::string unit = f.own().name;
+  p.unit = unit == "m" ? metres(1) : unit == "in" ? inches(1) : unit == "ft" ? feet(1) : mm(1);
+  p.title = text_of(f.node().child("title"));
+  p.place = f.place();
+  f.child("parties").each("party", [&](const Fields& e) {
+    p.parties.push_back({e.text("role"), e.text("name"), e.text("contact"), e.place()});
+  });
+  f.child("revisions").each("revision", [&](const Fields& e) {
+    p.revisions.push_back({e.text("id"), e.text("date"), e.text("by"), e.text("checked"),
+                           e.text("status"), text_of(e.node()), e.place()});
+  });
+}
+
+/// "G E P": blanks between, each once.
+std::vector<std::string> letters(const std::string& text) {
+  std::vector<std::string> out;
+  for (char c : text)
+    if (c != ' ') out.push_back(std::string(1, c));
+  return out;
+}
+
+SetData extract_set(const Fields& f) {
+  SetData s;
+  s.style = f.text("style");
+  s.series = letters(f.text("series"));
+  s.place = f.place();
+  f.each("scale", [&](const Fields& e) {
+    s.scales.push_back({e.text("of"), e.integer("ratio"), e.place()});
+  });
+  f.each("note", [&](const Fields& e) { s.notes.push_back(text_of(e.node())); });
+  return s;
+}
+
+std::optional<Temperature> temperature(const Fields& f, const char* attribute) {
+  const auto v = f.optional_si(attribute);
+  return v ? std::optional(Temperature::si(*v)) : std::nullopt;
+}
+
+std::vector<ToleranceData> extract_tolerances(const Fields& f) {
+  std::vector<ToleranceData> out;
+  f.each("tolerance", [&](const Fields& e) {
+    out.push_back({e.text("of"), e.length("value"), e.place()});
+  });
+  const std::size_t written = out.size();
+  for (const ToleranceDefault& d : tolerance_defaults()) {
+    bool known = false;
+    for (std::size_t i = 0; i < written; ++i) known = known || out[i].of == d.of;
+    const std::string& text = f.own().system() == UnitSystem::metric ? d.metric : d.imperial;
+    const auto value = std::get<Amount>(read_amount(Kind::length, text, f.own()));
+    if (!known) out.push_back({d.of, Length::from_nanometres(value.nanometres), f.place()});
+  }
+  return out;
+}
+
+}  // namespace
+
+Conditions extract_conditions(const Fields& project) {
+  const Fields f = project.child("conditions");
+  Conditions c;
+  f.each("load", [&](const Fields& e) {
+    c.loads.push_back({e.text("name"), e.text("value"), e.text("code"), e.place()});
+  });
+  c.tolerances = extract_tolerances(f);
+  const Fields t = f.child("temperature");
+  c.temperature_setting = temperature(t, "setting");
+  c.temperature_least = temperature(t, "least");
+  c.temperature_greatest = temperature(t, "greatest");
+  if (f.has_child("rain")) c.rain = f.child("rain").text("value");
+  const Fields s = f.child("shipping");
+  c.ship_length = s.optional_length("length");
+  c.ship_width = s.optional_length("width");
+  if (const auto mass = s.optional_si("mass")) c.ship_mass = Mass::si(*mass);
+  c.place = f.place();
+  return c;
+}
+
+Project extract_project(const Document& document, const OwnUnit& own, const std::string& file) {
+  const Fields f(document, own, document.root(), "project");
+  Project p;
+  p.file = file;
+  extract_head(f, p);
+  p.bridge = extract_bridge(f.child("bridge"), p.title);
+  p.deck = extract_deck(f.child("deck"), p.bridge, p.number);
+  p.conditions = extract_conditions(f);
+  p.set = extract_set(f.child("set"));
+  f.each("redline", [&](const Fields& e) {
+    p.redlines.push_back(
+        {e.text("on"), e.text("by"), e.text("date"), text_of(e.node()), e.place()});
+  });
+  return p;
+}
+
+}  // namespace deckquire

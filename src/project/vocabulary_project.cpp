@@ -1,0 +1,207 @@
+// The head of the file, conditions, set, redlines.
+#include "project/vocabulary.h"
+
+namespace deckquire {
+namespace {
+
+Element root() {
+  return {
+      "project",
+      "One bridge deck: the root of the file. Bare numbers are lengths in the project's own unit.",
+      {{"number", Kind::name, required(), {}, {}, "Job number; the serials begin with it."},
+       {"units",
+        Kind::word,
+        required(),
+        {},
+        {"mm", "m", "in", "ft"},
+        "Unit of bare numbers. The sheets are metric for mm and m, in feet and inches for in "
+        "and ft."}},
+      {{"title", 1, 1},
+       {"parties", 0, 1},
+       {"revisions", 1, 1},
+       {"bridge", 1, 1},
+       {"deck", 1, 1},
+       {"conditions", 0, 1},
+       {"set", 0, 1},
+       {"redline", 0, 1000}}};
+}
+
+Element title() {
+  return {"title", "Title of the set, on every sheet.", {}, {}, true, {}};
+}
+
+Element parties() {
+  return {"parties", "Who takes part.", {}, {{"party", 1, 50}}};
+}
+
+Element party() {
+  return {"party",
+          "One firm or body.",
+          {{"role",
+            Kind::word,
+            required(),
+            {},
+            {"owner", "designer", "contractor", "fabricator", "railing", "drainage", "erector",
+             "checker"},
+            "What it does in this project."},
+           {"name", Kind::text, required(), {}, {}, "Its name."},
+           {"contact", Kind::text, absent("none printed"), {}, {}, "Address, telephone."}},
+          {}};
+}
+
+Element revisions() {
+  return {"revisions", "Issues of the set, oldest first.", {}, {{"revision", 1, 200}}};
+}
+
+Element revision() {
+  return {"revision",
+          "One issue; its text says what changed.",
+          {{"id",
+            Kind::revision,
+            required(),
+            {},
+            {},
+            "One or two letters, without I O Q S X Z; later than the one before."},
+           {"date", Kind::date, required(), {}, {}, "Date YYYY-MM-DD, not before the one before."},
+           {"by", Kind::text, required(), {}, {}, "Who drew it."},
+           {"checked", Kind::text, value("not stated"), {}, {}, "Who checked it."},
+           {"status",
+            Kind::word,
+            value("preliminary"),
+            {},
+            {"preliminary", "for approval", "approved as noted", "revise and resubmit",
+             "for fabrication", "as built"},
+            "What the set may be used for."}},
+          {},
+          true,
+          {}};
+}
+
+Element conditions() {
+  return {"conditions",
+          "What the deck must bear, meet and travel through.",
+          {},
+          {{"load", 0, 50},
+           {"temperature", 0, 1},
+           {"rain", 0, 1},
+           {"shipping", 0, 1},
+           {"tolerance", 0, 20}}};
+}
+
+Element load() {
+  return {"load",
+          "A load as the bridge designer states it: printed, not checked.",
+          {{"name", Kind::text, required(), {}, {}, "What it is.", true},
+           {"value", Kind::text, required(), {}, {}, "Its value with unit."},
+           {"code", Kind::text, value("not stated"), {}, {}, "Document, edition and clause."}},
+          {}};
+}
+
+Element temperature() {
+  const Limits air{"-60 C", "80 C"};
+  return {"temperature",
+          "Temperatures of the deck.",
+          {{"setting",
+            Kind::temperature,
+            absent("not stated"),
+            air,
+            {},
+            "When the panels are laid and the gaps set."},
+           {"least", Kind::temperature, absent("not stated"), air, {}, "Lowest in service."},
+           {"greatest", Kind::temperature, absent("not stated"), air, {}, "Highest in service."}},
+          {}};
+}
+
+Element rain() {
+  return {"rain",
+          "Design rain as the owner states it: printed, not checked.",
+          {{"value", Kind::text, required(), {}, {}, "Intensity, duration, return period."}},
+          {}};
+}
+
+Element shipping() {
+  const Limits size{"500 mm", "40 m"};
+  return {"shipping",
+          "What fits the transport.",
+          {{"length", Kind::length, absent("not stated"), size, {}, "Greatest panel length."},
+           {"width", Kind::length, absent("not stated"), size, {}, "Greatest panel width."},
+           {"mass",
+            Kind::mass,
+            absent("not stated"),
+            {"100 kg", "200000 kg"},
+            {},
+            "Greatest mass of a load."}},
+          {}};
+}
+
+Element tolerance() {
+  return {"tolerance",
+          "A fabrication tolerance, plus or minus.",
+          {{"of",
+            Kind::word,
+            required(),
+            {},
+            {"length", "width", "thickness", "squareness", "flatness", "hole position", "gap",
+             "straightness", "level"},
+            "What it limits.",
+            true},
+           {"value", Kind::length, required(), {"0.1 mm", "100 mm"}, {}, "The tolerance."}},
+          {}};
+}
+
+Element set() {
+  return {"set",
+          "Which sheets, on which paper.",
+          {{"style",
+            Kind::name,
+            value("a1"),
+            {},
+            {},
+            "Name of a file in styles/: sheet size, pens, lettering, title block."},
+           {"series",
+            Kind::series,
+            absent("all"),
+            {},
+            {},
+            "Letters of the series wanted, blanks between: G E P D T."}},
+          {{"scale", 0, 4}, {"note", 0, 100}}};
+}
+
+Element scale() {
+  return {"scale",
+          "A scale set by hand; else the program chooses the largest that fits.",
+          {{"of",
+            Kind::word,
+            required(),
+            {},
+            {"erection", "panel", "detail", "key"},
+            "Which drawings.",
+            true},
+           {"ratio", Kind::scale, required(), {"1", "1000"}, {}, "50 or 1:50."}},
+          {}};
+}
+
+Element note() {
+  return {"note", "A note on the cover, after the standard ones.", {}, {}, true, {}};
+}
+
+Element redline() {
+  return {"redline",
+          "A remark of a reviewer; its text says what is asked.",
+          {{"on", Kind::text, required(), {}, {}, "What it is about: \"panel 7\", \"hatch H2\"."},
+           {"by", Kind::text, required(), {}, {}, "Whose remark."},
+           {"date", Kind::date, required(), {}, {}, "Date YYYY-MM-DD."}},
+          {},
+          true,
+          {}};
+}
+
+}  // namespace
+
+std::vector<Element> project_vocabulary() {
+  return {root(),       title(), parties(), party(),       revisions(), revision(),
+          conditions(), load(),  rain(),    temperature(), shipping(),  tolerance(),
+          set(),        scale(), note(),    redline()};
+}
+
+}  // namespace deckquire
