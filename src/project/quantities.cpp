@@ -13,7 +13,7 @@ namespace {
 __extension__ typedef __int128 Wide;
 
 constexpr Wide largest_nanometres =
-    Wide{1'000'000} * 1'000'000'000;  // 1000 km: far beyond a bridge
+    Wide{100'000'000} * 1'000'000'000;  // 100 000 km: survey coordinates
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';

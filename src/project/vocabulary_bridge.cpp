@@ -20,7 +20,7 @@ Element bridge() {
 }
 
 Element alignment() {
-  const Limits survey{"-100000 km", "100000 km"};
+  const Limits survey{"-20000 km", "20000 km"};
   return {"alignment",
           "The line that stations and offsets refer to: straight in plan, looking ahead towards "
           "greater stations.",
