@@ -33,9 +33,9 @@ enum class Side { left, right };
 /// grate, walls) are in the project's data; those that differ are here.
 struct Feature {
   FeatureKind kind{};
-  PanelPoint at;       // centre of its plan
-  double length = 0;   // along x; a round feature: its diameter
-  double width = 0;    // along y
+  PanelPoint at;      // centre of its plan
+  double length = 0;  // along x; a round feature: its diameter
+  double width = 0;   // along y
   bool round = false;
   double angle = 0;    // rad, of its length axis from x, counter-clockwise: a post plate on a taper
   double depth = 0;    // into the panel from its face: recess depth, insert depth, plate thickness
@@ -58,16 +58,16 @@ enum class EdgeEnd { joint, end_joint };  // what a panel meets at its back or a
 /// Everything that makes a panel's type, in the panel frame: x from the back joint face, y from the
 /// alignment, z from the soffit; mm.
 struct PanelShape {
-  double length = 0;             // along x
-  Ring<PanelFrame> outline;      // with edge notches cut; counter-clockwise
+  double length = 0;                       // along x
+  Ring<PanelFrame> outline;                // with edge notches cut; counter-clockwise
   std::vector<Ring<PanelFrame>> openings;  // hatches, sleeves, scupper outlets, inner notches
-  double high_line = 0;          // y of the crown or of the higher edge's reference
+  double high_line = 0;                    // y of the crown or of the higher edge's reference
   Fall fall = Fall::crown;
   double slope = 0;
-  double depth = 0;              // at the high line
+  double depth = 0;  // at the high line
   std::vector<CurbRun> curbs;
   std::vector<Feature> features;  // ordered by kind, x, y
-  int surface = 0;               // index into DeckData::surfaces, -1 none
+  int surface = 0;                // index into DeckData::surfaces, -1 none
   EdgeEnd back = EdgeEnd::joint, ahead = EdgeEnd::joint;
 
   /// Height of the structural top above the soffit (wearing surface not counted).
@@ -88,8 +88,8 @@ struct Masses {
   std::vector<MassPart> parts;
   Mass total;
   double x = 0, y = 0, z = 0;  // centre of gravity, panel frame, mm
-  Area top_area;      // of the outline less openings, plan
-  Area surface_area;  // of the wearing surface, developed along the slope
+  Area top_area;               // of the outline less openings, plan
+  Area surface_area;           // of the wearing surface, developed along the slope
 };
 
 enum class HoleKind { tapped, insert, through, blind, bolt };
@@ -98,9 +98,9 @@ enum class HoleKind { tapped, insert, through, blind, bolt };
 struct Hole {
   std::string label;  // A1, A2, B1: letter per kind and size, number by x then y
   HoleKind kind{};
-  std::string what;   // "post plate, tapped", "hold-down insert", "hatch cover bolt" ...
+  std::string what;  // "post plate, tapped", "hold-down insert", "hatch cover bolt" ...
   PanelPoint at;
-  double diameter = 0;  // mm; of the opening, or nominal of the thread
+  double diameter = 0;          // mm; of the opening, or nominal of the thread
   std::optional<double> depth;  // mm; none: through
   std::string thread;           // "M16", empty for plain holes
   bool from_top = true;
@@ -120,28 +120,28 @@ struct Mark {
 
 /// One physical panel in its place.
 struct Panel {
-  int position = 0;     // from 1, erection order
-  std::string serial;   // 0417-001
-  int mark = 0;         // index into Deck::marks
-  bool turned = false;  // lies end for end to its mark's drawing
-  int span = 0;         // index into Deck::spans
-  Length start, end;    // stations of its own end faces
+  int position = 0;                     // from 1, erection order
+  std::string serial;                   // 0417-001
+  int mark = 0;                         // index into Deck::marks
+  bool turned = false;                  // lies end for end to its mark's drawing
+  int span = 0;                         // index into Deck::spans
+  Length start, end;                    // stations of its own end faces
   int joint_back = 0, joint_ahead = 0;  // indices into Deck::joints
-  PanelShape shape;     // in place (not turned), features with their names
+  PanelShape shape;                     // in place (not turned), features with their names
 };
 
 struct Joint {
   std::string name;  // J1 ...
   Length station;    // of its middle
   Length gap;
-  bool end = false;  // at the end of a span: expansion joint with cover plate
+  bool end = false;           // at the end of a span: expansion joint with cover plate
   int back = -1, ahead = -1;  // indices of the panels it parts, -1 none
 };
 
 struct SpanRun {
   std::string name;
   Length from, to;
-  int first = 0, count = 0;  // panels
+  int first = 0, count = 0;            // panels
   Length end_gap_back, end_gap_ahead;  // the part of the end gaps inside this span
 };
 
@@ -203,6 +203,12 @@ PanelShape shape_panel(const Project& project, const Bridge& bridge, const Divis
 /// Volume, mass and centre of gravity by integration over the true polygons.
 Masses weigh(const PanelShape& shape, const DeckData& deck);
 
+/// Limits of the wearing surface in plan: between the curbs' feet (the edges where there is no
+/// curb), set back by the surface's stop from them and from the panel's ends. Openings are not cut
+/// out.
+Ring<PanelFrame> surface_ring(const PanelShape& shape, const DeckData& deck);
+
+/// Every hole and insert, with labels: a letter for each kind and size, numbers by x, then y.
 std::vector<Hole> list_holes(const PanelShape& shape, const DeckData& deck);
 
 /// The shape turned end for end (half-turn about its middle), and its mirror image about the

@@ -1,0 +1,141 @@
+#include "bridge/contradictions.h"
+
+#include <fmt/format.h>
+
+#include "base/text.h"
+
+namespace deckquire {
+namespace {
+
+struct Said {
+  const Project& project;
+  const Bridge& bridge;
+  Findings& findings;
+  std::string station(Length s) const { return print_station(s, project.units); }
+  std::string length(Length a) const { return print_length(a, project.units); }
+  bool outside(Length s) const {
+    return s < bridge.alignment.from() || s > bridge.alignment.to();
+  }
+  std::string extent() const {
+    return station(bridge.alignment.from()) + " to " + station(bridge.alignment.to());
+  }
+};
+
+void check_alignment(const Said& said) {
+  const AlignmentData& a = said.project.bridge.alignment;
+  if (a.to <= a.from)
+    said.findings.error(a.place, "bridge-has-no-length", "the alignment ends where it begins",
+                        "give `to` a station ahead of `from`");
+  for (std::size_t i = 1; i < a.grades.size(); ++i)
+    if (a.grades[i].station <= a.grades[i - 1].station)
+      said.findings.error(a.grades[i].place, "grades-out-of-order",
+                          fmt::format("the grade point at {} is not ahead of the one before it",
+                                      said.station(a.grades[i].station)),
+                          "list the grade points in the order of their stations");
+}
+
+void check_supports(const Said& said) {
+  const auto& supports = said.project.bridge.supports;
+  for (std::size_t i = 0; i < supports.size(); ++i) {
+    const SupportData& s = supports[i];
+    if (said.outside(s.station))
+      said.findings.error(s.place, "support-outside-bridge",
+                          fmt::format("support {} at {} is outside the bridge", s.name,
+                                      said.station(s.station)),
+                          "the bridge runs from " + said.extent());
+    if (i > 0 && s.station <= supports[i - 1].station)
+      said.findings.error(s.place, "supports-out-of-order",
+                          fmt::format("support {} at {} is not ahead of support {}", s.name,
+                                      said.station(s.station), supports[i - 1].name),
+                          "list the supports in the order of their stations");
+  }
+}
+
+void check_splices(const Said& said) {
+  for (std::size_t i = 0; i < said.bridge.splices.size(); ++i) {
+    const Splice& s = said.bridge.splices[i];
+    const Girder& g = said.bridge.girders[static_cast<std::size_t>(s.girder)];
+    if (s.station - s.length / 2 < g.from || s.station + s.length / 2 > g.to)
+      said.findings.error(s.place, "splice-outside-girder",
+                          fmt::format("splice {} at {} reaches beyond girder {}", s.name,
+                                      said.station(s.station), g.name),
+                          fmt::format("the girder runs from {} to {}", said.station(g.from),
+                                      said.station(g.to)));
+    if (s.width > g.flange)
+      said.findings.warning(s.place, "splice-wider-than-flange",
+                            fmt::format("the plate of splice {} is {} wide, the flange {}", s.name,
+                                        said.length(s.width), said.length(g.flange)),
+                            "check the splice plate's width");
+    if (i == 0 || said.bridge.splices[i - 1].girder != s.girder) continue;
+    const Splice& before = said.bridge.splices[i - 1];
+    if (before.station + before.length / 2 > s.station - s.length / 2)
+      said.findings.error(s.place, "splices-overlap",
+                          fmt::format("splices {} and {} overlap", before.name, s.name),
+                          "move one of them along the girder");
+  }
+}
+
+void check_obstructions(const Said& said) {
+  for (const Obstruction& o : said.bridge.obstructions)
+    if (said.outside(o.station))
+      said.findings.error(o.place, "obstruction-outside-bridge",
+                          fmt::format("{} {} at {} is outside the bridge", o.kind, o.name,
+                                      said.station(o.station)),
+                          "the bridge runs from " + said.extent());
+}
+
+bool check_edge_order(const Said& said) {
+  const auto& edges = said.project.deck.edges;
+  bool good = true;
+  for (std::size_t i = 1; i < edges.size(); ++i) {
+    const bool back = edges[i].station < edges[i - 1].station;
+    const bool third = i > 1 && edges[i].station == edges[i - 2].station;
+    if (!back && !third) continue;
+    good = false;
+    said.findings.error(
+        edges[i].place, "edges-out-of-order",
+        fmt::format("the edge at {} {}", said.station(edges[i].station),
+                    back ? "lies before the one above it" : "is the third at this station"),
+        "list the edges in the order of their stations, at most two at one station (a step)");
+  }
+  return good;
+}
+
+/// The outermost flange face over a station on one side, as a distance from the alignment.
+std::optional<Length> outer_face(const Bridge& bridge, Length station, bool left) {
+  std::optional<Length> outer;
+  for (const Girder& g : bridge.girders) {
+    if (station < g.from || station > g.to) continue;
+    const Length face = left ? g.left() : -g.right();
+    if (!outer || face > *outer) outer = face;
+  }
+  return outer;
+}
+
+void check_edge_over_flange(const Said& said) {
+  for (const EdgeData& e : said.project.deck.edges)
+    for (bool left : {true, false}) {
+      const auto face = outer_face(said.bridge, e.station, left);
+      const Length edge = left ? e.left : e.right;
+      if (!face || edge >= *face) continue;
+      said.findings.error(
+          e.place, "edge-inside-flange",
+          fmt::format("the {} edge at {} is {} from the alignment, the outer girder flange {}",
+                      left ? "left" : "right", said.station(e.station), said.length(edge),
+                      said.length(*face)),
+          fmt::format("the panel must cover the flange: make it at least {}", said.length(*face)));
+    }
+}
+
+}  // namespace
+
+void find_contradictions(const Project& project, const Bridge& bridge, Findings& findings) {
+  const Said said{project, bridge, findings};
+  check_alignment(said);
+  check_supports(said);
+  check_splices(said);
+  check_obstructions(said);
+  if (check_edge_order(said)) check_edge_over_flange(said);
+}
+
+}  // namespace deckquire

@@ -1,0 +1,146 @@
+// Scuppers, hatches and sleeves: what goes through a panel.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "deck/features.h"
+
+namespace deckquire {
+namespace {
+
+/// What every thing through the deck has: its words and place for messages.
+struct Thing {
+  const char* kind;
+  const std::string& name;
+  Length station;
+  const Place& place;
+};
+
+/// False, and an error that names the joint, where the box does not lie within the panel.
+bool within_panel(const PanelSite& site, const Thing& t, const Box<PanelFrame>& b) {
+  const double length = site.length();
+  if (b.low.x < 0 || b.high.x > length) {
+    const Joint& joint = nearest_joint(site.division, t.station);
+    const double over = b.low.x < 0 ? -b.low.x : b.high.x - length;
+    const bool beside = b.high.x < 0 || b.low.x > length;
+    site.findings.error(
+        t.place, fmt::format("{}-across-joint", t.kind),
+        fmt::format("{} {} at {} {} joint {} at {}", t.kind, t.name,
+                    site.printed_station(t.station), beside ? "is beyond" : "crosses", joint.name,
+                    site.printed_station(joint.station)),
+        fmt::format("move it by at least {} {}", site.printed(mm(over)),
+                    b.low.x < 0 ? "ahead" : "back"));
+    return false;
+  }
+  for (double x : {b.low.x, b.high.x})
+    for (Side side : {Side::left, Side::right}) {
+      const double reach = side == Side::left ? b.high.y : -b.low.y;
+      const double room = sign(side) * site.inner_foot(side, x);
+      if (reach <= room + 1e-6) continue;
+      site.findings.error(
+          t.place, fmt::format("{}-outside-deck", t.kind),
+          fmt::format("{} {} at {} reaches {} beyond the {} of the {} side", t.kind, t.name,
+                      site.printed_station(t.station), site.printed(mm(reach - room)),
+                      site.has_curb(side) ? "curb" : "edge", side == Side::left ? "left" : "right"),
+          "move it towards the middle of the deck");
+      return false;
+    }
+  return true;
+}
+
+/// The first of `all` that is the same part as all[i], so that equal parts share a mark.
+template <class Data, class Same>
+int variant_of(const std::vector<Data>& all, std::size_t i, Same same) {
+  for (std::size_t k = 0; k < i; ++k)
+    if (same(all[k], all[i])) return static_cast<int>(k);
+  return static_cast<int>(i);
+}
+
+bool same_hatch(const HatchData& a, const HatchData& b) {
+  return a.length == b.length && a.width == b.width && a.rebate == b.rebate &&
+         a.rebate_depth == b.rebate_depth && a.cover == b.cover && a.bolt == b.bolt &&
+         a.bolts == b.bolts && a.lift == b.lift;
+}
+
+bool same_sleeve(const SleeveData& a, const SleeveData& b) {
+  return a.diameter == b.diameter && a.wall == b.wall;
+}
+
+/// Signed y of the grate's middle, its nearer corner `inset` from the foot of the curb.
+double grate_middle(const PanelSite& site, Side side, double x) {
+  const ScuppersData& s = *site.deck().scuppers;
+  const double half = s.grate_length.in_mm() / 2;
+  const double end = site.length();
+  double room = 1e300;
+  for (double at : {x - half, x + half})
+    room = std::min(room, sign(side) * site.inner_foot(side, std::clamp(at, 0.0, end)));
+  return sign(side) * (room - (s.inset + s.grate_width / 2).in_mm());
+}
+
+}  // namespace
+
+void add_scuppers(const PanelSite& site, PanelShape& shape) {
+  if (!site.deck().scuppers) return;
+  const ScuppersData& data = *site.deck().scuppers;
+  for (std::size_t i = 0; i < data.scuppers.size(); ++i) {
+    const ScupperData& s = data.scuppers[i];
+    if (owner(site.division, s.station) != site.piece) continue;
+    const Side side = s.side == CurbSides::right ? Side::right : Side::left;
+    Feature f;
+    f.kind = FeatureKind::scupper;
+    f.at = {site.x(s.station), grate_middle(site, side, site.x(s.station))};
+    f.length = data.body_length.in_mm();
+    f.width = data.body_width.in_mm();
+    f.depth = (data.cavity + data.wall).in_mm();
+    f.variant = static_cast<int>(side);
+    f.source = s.name.empty() ? fmt::format("S{}", i + 1) : s.name;
+    const double l = data.grate_length.in_mm() / 2, w = data.grate_width.in_mm() / 2;
+    Box<PanelFrame> reach{{f.box().low.x, f.at.y - w}, {f.box().high.x, f.at.y + w}};
+    reach.low.x = std::min(reach.low.x, f.at.x - l);
+    reach.high.x = std::max(reach.high.x, f.at.x + l);
+    if (!within_panel(site, {"scupper", f.source, s.station, s.place}, reach)) continue;
+    shape.features.push_back(f);
+    shape.openings.push_back(circle_ring(f.at, data.outlet.in_mm()));
+  }
+}
+
+void add_hatches(const PanelSite& site, PanelShape& shape) {
+  const auto& hatches = site.deck().hatches;
+  for (std::size_t i = 0; i < hatches.size(); ++i) {
+    const HatchData& h = hatches[i];
+    if (owner(site.division, h.station) != site.piece) continue;
+    Feature f;
+    f.kind = FeatureKind::hatch;
+    f.at = {site.x(h.station), h.offset.in_mm()};
+    f.length = h.length.in_mm();
+    f.width = h.width.in_mm();
+    f.depth = h.rebate_depth.in_mm();
+    f.variant = variant_of(hatches, i, same_hatch);
+    f.source = h.name;
+    if (!within_panel(site, {"hatch", h.name, h.station, h.place}, f.box().grown(h.rebate.in_mm())))
+      continue;
+    shape.features.push_back(f);
+    shape.openings.push_back(box_ring(f.box()));
+  }
+}
+
+void add_sleeves(const PanelSite& site, PanelShape& shape) {
+  const auto& sleeves = site.deck().sleeves;
+  for (std::size_t i = 0; i < sleeves.size(); ++i) {
+    const SleeveData& s = sleeves[i];
+    if (owner(site.division, s.station) != site.piece) continue;
+    Feature f;
+    f.kind = FeatureKind::sleeve;
+    f.at = {site.x(s.station), s.offset.in_mm()};
+    f.length = f.width = s.diameter.in_mm();
+    f.round = true;
+    f.variant = variant_of(sleeves, i, same_sleeve);
+    f.source = s.name;
+    if (!within_panel(site, {"sleeve", s.name, s.station, s.place}, f.box().grown(s.wall.in_mm())))
+      continue;
+    shape.features.push_back(f);
+    shape.openings.push_back(circle_ring(f.at, f.length));
+  }
+}
+
+}  // namespace deckquire

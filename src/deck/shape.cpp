@@ -1,0 +1,69 @@
+// One panel put together: plan, features, surface, ends.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "deck/features.h"
+#include "deck/outline.h"
+#include "deck/posts.h"
+
+namespace deckquire {
+namespace {
+
+EdgeEnd end_kind(const Division& d, Length station) {
+  for (const Joint& j : d.joints)
+    if (j.end && abs(j.station - station) <= j.gap) return EdgeEnd::end_joint;
+  return EdgeEnd::joint;
+}
+
+/// The surface of the panel: of several zones that cover it, the one written last.
+int surface_of(const PanelSite& site) {
+  const auto& zones = site.deck().surfaces;
+  const Length middle = site.start() + (site.end() - site.start()) / 2;
+  int found = -1;
+  for (std::size_t i = 0; i < zones.size(); ++i) {
+    const SurfaceData& z = zones[i];
+    for (Length border : {z.from, z.to}) {
+      if (border <= site.start() || border >= site.end()) continue;
+      const Joint& joint = nearest_joint(site.division, border);
+      site.findings.error(z.place, "surface-border-inside-panel",
+                          fmt::format("the {} surface changes at {}, inside panel {}",
+                                      z.trade_class, site.printed_station(border), site.piece + 1),
+                          fmt::format("change it on a joint; the nearest is {} at {}", joint.name,
+                                      site.printed_station(joint.station)));
+    }
+    if (z.from <= middle && middle <= z.to) found = static_cast<int>(i);
+  }
+  return found;
+}
+
+}  // namespace
+
+PanelShape shape_panel(const Project& project, const Bridge& bridge, const Division& division,
+                       int piece, Findings& findings) {
+  const PanelSite site{project, bridge, division, piece, findings};
+  const SectionData& section = project.deck.section;
+  PanelShape shape;
+  shape.length = site.length();
+  shape.high_line = section.high_line.in_mm();
+  shape.fall = section.fall;
+  shape.slope = section.slope;
+  shape.depth = section.depth.in_mm();
+  shape.surface = surface_of(site);
+  shape.back = end_kind(division, site.start());
+  shape.ahead = end_kind(division, site.end());
+  shape_plan(site, shape);
+  add_recesses(site, shape);
+  add_scuppers(site, shape);
+  add_hatches(site, shape);
+  add_sleeves(site, shape);
+  add_pads(site, shape);
+  add_post_plates(site, shape);
+  add_hold_downs(site, shape);
+  add_tag(shape);
+  add_lifting_inserts(site, shape);
+  sort_features(shape);
+  return shape;
+}
+
+}  // namespace deckquire
