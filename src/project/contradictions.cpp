@@ -121,7 +121,8 @@ void check_posts(const Site& s, pugi::xml_node deck) {
     s.report.error(s.document.place(posts.attribute("first")), "contradiction",
                    "first is given without spacing", "add spacing=\"...\", or delete first");
   const std::string sides = posts.attribute("sides") ? word(posts, "sides") : "both";
-  if (!has_curb(deck.child("section").child("curb"), sides))
+  const bool known = sides == "both" || sides == "left" || sides == "right";
+  if (known && !has_curb(deck.child("section").child("curb"), sides))
     s.report.error(s.document.place(posts), "contradiction",
                    fmt::format("posts on {} need a curb there, and there is none",
                                sides == "both" ? "both sides" : "the " + sides),

@@ -152,10 +152,14 @@ void check_order(const Site& s) {
 
 void check_text(const Site& s) {
   if (s.element.text) {
+    static const Attribute text_row{"text", Kind::text, required(), {}, {}, ""};
     const std::string text = text_of(s.node);
     if (text.empty())
       s.report.error(s.document.place(s.node), "empty",
                      fmt::format("<{}> says nothing", s.element.name), "write its text inside");
+    else if (const auto refused = refusal(text_row, text, s.own))
+      s.report.error(s.document.place(s.node), refused->code,
+                     fmt::format("<{}> {}", s.element.name, refused->what), refused->remedy);
     return;
   }
   for (pugi::xml_node child : s.node.children()) {
