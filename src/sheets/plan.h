@@ -9,12 +9,20 @@
 
 namespace deckquire::sheets {
 
+/// Rows of one table in one place of a T sheet.
+struct TablePart {
+  int table = 0;                 // index into SetInput::tables
+  std::size_t first = 0, count = 0;
+  paper::PaperPoint at;          // upper left corner
+  double width = 0;              // paper mm
+};
+
 struct SheetPlan {
   char series = 'G';   // G E P D T
   std::string number;  // "E01"
   std::string title;   // "ERECTION PLAN 0+000 TO 0+032"
-  int subject = -1;    // P: mark; E: number among the E sheets; T: table; D: number among the D sheets
-  std::size_t first_row = 0, row_count = 0;  // T: the rows of the table on this sheet
+  int subject = -1;    // P: mark; E: number among the E sheets; T: number among the T sheets; D: number among the D sheets
+  std::vector<TablePart> parts;  // T: what is where
 };
 
 /// The details that D sheets draw; only those that the project has.
@@ -51,6 +59,10 @@ struct SetPlan {
 };
 
 SetPlan plan_set(const SetInput& input);
+
+/// The tables of the set on as few T sheets as they need: rows never cut, long tables in columns
+/// with their heads repeated, small ones beside or below others. Series, title and parts are filled.
+std::vector<SheetPlan> arrange_tables(const SetInput& input);
 
 /// The drawing functions, one a series. `plan.sheets[index]` is what to draw.
 paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t index);

@@ -1,0 +1,35 @@
+#include "schedules/schedules.h"
+
+#include "schedules/parts.h"
+
+namespace deckquire {
+
+std::string panel_sheet_number(int mark) { return "P" + padded(mark + 1, 2); }
+
+std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck) {
+  std::vector<Table> tables;
+  tables.push_back(marks_table(project, deck));
+  tables.push_back(panels_table(bridge, deck));
+  tables.push_back(spans_table(bridge, deck));
+  tables.push_back(materials_table(project, bridge, deck));
+  tables.push_back(posts_table(project, deck));
+  tables.push_back(scuppers_table(project, deck));
+  tables.push_back(joints_table(project, bridge, deck));
+  tables.push_back(setting_out_table(project, bridge, deck));
+  tables.push_back(diagonals_table(bridge, deck));
+  tables.push_back(holes_table(deck));
+  return tables;
+}
+
+const char* side_name(Side side) { return side == Side::left ? "left" : "right"; }
+
+const char* joint_name(JointKind kind) {
+  switch (kind) {
+    case JointKind::open: return "open";
+    case JointKind::sealed: return "sealed";
+    case JointKind::lapped: return "lapped";
+  }
+  return "";
+}
+
+}  // namespace deckquire

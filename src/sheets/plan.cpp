@@ -1,0 +1,95 @@
+#include "sheets/plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "schedules/schedules.h"
+#include "sheets/details.h"
+#include "sheets/erection_layout.h"
+
+namespace deckquire::sheets {
+namespace {
+
+std::string numbered(char series, int index) { return series + padded(index + 1, 2); }
+
+bool wanted(const SetInput& input, char series) {
+  const auto& list = input.project.set.series;
+  return list.empty() || std::find(list.begin(), list.end(), std::string(1, series)) != list.end();
+}
+
+void add(SetPlan& plan, char series, int index, const std::string& title) {
+  SheetPlan sheet;
+  sheet.series = series;
+  sheet.number = numbered(series, index);
+  sheet.title = title;
+  sheet.subject = index;
+  plan.sheets.push_back(std::move(sheet));
+}
+
+std::string erection_title(const SetInput& input, const SetPlan& plan, int sheet) {
+  Length from, to;
+  bool first = true;
+  for (const Strip& s : plan.strips) {
+    if (s.sheet != sheet) continue;
+    if (first) from = s.from;
+    first = false;
+    to = s.to;
+  }
+  const UnitSystem u = input.project.units;
+  return fmt::format("ERECTION PLAN {} TO {}", print_station(from, u), print_station(to, u));
+}
+
+void plan_erection(SetPlan& plan, const SetInput& input) {
+  auto layout = lay_out_erection(input);
+  plan.strips = std::move(layout.strips);
+  plan.erection_ratio = layout.ratio;
+  plan.strip_height = layout.strip_height;
+  const int sheets = plan.strips.empty() ? 0 : plan.strips.back().sheet + 1;
+  for (int i = 0; i < sheets; ++i) add(plan, 'E', i, erection_title(input, plan, i));
+}
+
+void plan_panels(SetPlan& plan, const SetInput& input) {
+  const auto& marks = input.deck.marks;
+  for (int i = 0; i < static_cast<int>(marks.size()); ++i)
+    add(plan, 'P', i, "PANEL " + marks[static_cast<std::size_t>(i)].name);
+}
+
+void plan_tables(SetPlan& plan, const SetInput& input) {
+  int index = 0;
+  for (SheetPlan& sheet : arrange_tables(input)) {
+    sheet.subject = index;
+    sheet.number = numbered('T', index++);
+    plan.sheets.push_back(std::move(sheet));
+  }
+}
+
+}  // namespace
+
+SetPlan plan_set(const SetInput& input) {
+  SetPlan plan;
+  add(plan, 'G', 0, "COVER AND GENERAL NOTES");
+  if (wanted(input, 'E')) plan_erection(plan, input);
+  if (wanted(input, 'P')) plan_panels(plan, input);
+  if (wanted(input, 'D')) arrange_details(input, plan);
+  if (wanted(input, 'T')) plan_tables(plan, input);
+  return plan;
+}
+
+const DetailRef* SetPlan::find(Detail d) const {
+  for (const DetailRef& r : details)
+    if (r.detail == d) return &r;
+  return nullptr;
+}
+
+const std::string& SetPlan::erection_sheet(int panel) const {
+  static const std::string none;
+  for (const Strip& s : strips) {
+    if (panel < s.first || panel >= s.first + s.count) continue;
+    for (const SheetPlan& sheet : sheets)
+      if (sheet.series == 'E' && sheet.subject == s.sheet) return sheet.number;
+  }
+  return none;
+}
+
+}  // namespace deckquire::sheets

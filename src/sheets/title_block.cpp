@@ -1,0 +1,251 @@
+#include "sheets/title_block.h"
+
+#include <algorithm>
+
+#include "sheets/furniture.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PenUse;
+using paper::Stand;
+using paper::TitleField;
+
+constexpr double pad = 1.5;  // between a rule and letters
+
+// ---- names in templates
+
+std::string party_value(const Project& project, const std::string& name) {
+  const std::string contact = ".contact";
+  const bool wants_contact = name.size() > contact.size() && name.ends_with(contact);
+  const std::string role = wants_contact ? name.substr(0, name.size() - contact.size()) : name;
+  for (const Party& p : project.parties)
+    if (p.role == role) return wants_contact ? p.contact : p.name;
+  return "";
+}
+
+std::string revision_value(const Project& project, const std::string& name) {
+  if (project.revisions.empty()) return "";
+  const Revision& r = project.revisions.back();
+  if (name == "id") return r.id;
+  if (name == "date") return r.date;
+  if (name == "by") return r.by;
+  if (name == "checked") return r.checked;
+  if (name == "status") return r.status;
+  return name == "text" ? r.text : "{revision." + name + "}";
+}
+
+std::string sheet_size(const paper::Style& style) {
+  std::string size = style.name;
+  std::transform(size.begin(), size.end(), size.begin(),
+                 [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+  return size;
+}
+
+std::string sheet_value(const BlockContext& c, const std::string& name) {
+  const SheetPlan& sheet = c.plan.sheets[c.index];
+  if (name == "number") return sheet.number;
+  if (name == "title") return sheet.title;
+  if (name == "index") return std::to_string(c.index + 1);
+  if (name == "count") return std::to_string(c.plan.sheets.size());
+  if (name == "scale") return c.scale;
+  return name == "size" ? sheet_size(c.input.style) : "{sheet." + name + "}";
+}
+
+std::string named_value(const BlockContext& c, const std::string& name) {
+  const Project& p = c.input.project;
+  if (name == "project.title") return p.title;
+  if (name == "project.number") return p.number;
+  if (name == "bridge.name") return p.bridge.name;
+  if (name == "bridge.structure") return p.bridge.structure;
+  if (name == "bridge.location") return p.bridge.location;
+  if (name == "units")
+    return p.units == UnitSystem::metric ? "mm, levels in m" : "ft-in, levels in ft";
+  if (name.starts_with("party.")) return party_value(p, name.substr(6));
+  if (name.starts_with("revision.")) return revision_value(p, name.substr(9));
+  if (name.starts_with("sheet.")) return sheet_value(c, name.substr(6));
+  return "{" + name + "}";
+}
+
+// ---- fields
+
+// How a value is lettered: the first choice that fits in its number of lines.
+struct Lettered {
+  LetterUse use = LetterUse::caption;
+  std::vector<std::string> lines;
+};
+
+std::vector<LetterUse> choices(const TitleField& field) {
+  if (field.value.find("{sheet.number}") != std::string::npos)
+    return {LetterUse::sheet_number, LetterUse::sheet_title, LetterUse::heading, LetterUse::note};
+  if (field.large)
+    return {LetterUse::sheet_title, LetterUse::heading, LetterUse::note, LetterUse::caption};
+  return {LetterUse::heading, LetterUse::note, LetterUse::caption};
+}
+
+Lettered letter(const Board& board, const TitleField& field, const std::string& value,
+                double width) {
+  const auto uses = choices(field);
+  Lettered last;
+  for (std::size_t lines : {std::size_t{1}, std::size_t{2}, std::size_t{9}})
+    for (LetterUse use : uses) {
+      last = {use, board.broken(use, width, value)};
+      if (last.lines.size() <= lines) return last;
+    }
+  return last;
+}
+
+double field_height(const Board& board, const Lettered& l) {
+  const double caption = board.text_height(LetterUse::caption);
+  const double lines = static_cast<double>(l.lines.size());
+  return 3 * pad + caption + board.text_height(l.use) + (lines - 1) * board.pitch(l.use) + 0.5;
+}
+
+struct Row {
+  std::vector<const TitleField*> fields;
+  double shares = 0;
+};
+
+std::vector<Row> rows_of(const std::vector<TitleField>& fields) {
+  std::vector<Row> rows;
+  for (const TitleField& f : fields) {
+    const auto at = static_cast<std::size_t>(std::max(0, f.row));
+    if (rows.size() <= at) rows.resize(at + 1);
+    rows[at].fields.push_back(&f);
+    rows[at].shares += f.width > 0 ? f.width : 1;
+  }
+  return rows;
+}
+
+double field_width(const Row& row, const TitleField& f, double whole) {
+  return whole * (f.width > 0 ? f.width : 1) / row.shares;
+}
+
+bool depends_on_sheet(const TitleField& f) {
+  return f.value.find("{sheet.") != std::string::npos;
+}
+
+// The tallest that any sheet of the set needs, so that the block is the same on all.
+double row_height(const Board& board, const BlockContext& c, const Row& row, double whole) {
+  double height = 0;
+  for (const TitleField* f : row.fields) {
+    const double width = field_width(row, *f, whole) - 2 * pad;
+    BlockContext other = c;
+    const std::size_t first = depends_on_sheet(*f) ? 0 : c.index;
+    const std::size_t last = depends_on_sheet(*f) ? c.plan.sheets.size() - 1 : c.index;
+    for (other.index = first; other.index <= last; ++other.index) {
+      const auto l = letter(board, *f, fill_template(other, f->value), width);
+      height = std::max(height, field_height(board, l));
+    }
+  }
+  return height;
+}
+
+void draw_field(Board& board, const BlockContext& c, const TitleField& f, const PaperBox& box) {
+  const double caption = board.text_height(LetterUse::caption);
+  board.text(LetterUse::caption, {box.low.x + pad, box.high.y - pad}, f.caption, Align::left,
+             Stand::top, true, paper::Ink::grey);
+  const auto l = letter(board, f, fill_template(c, f.value), box.width() - 2 * pad);
+  double y = box.high.y - 2 * pad - caption - 0.5;
+  for (const auto& line : l.lines) {
+    board.text(l.use, {box.low.x + pad, y}, line, Align::left, Stand::top);
+    y -= board.pitch(l.use);
+  }
+}
+
+// ---- stamp and revisions
+
+paper::TableData revision_table(const Project& project) {
+  paper::TableData t;
+  t.columns = {{"Rev", "", Align::left, 0},  {"Date", "", Align::left, 0},
+               {"Change", "", Align::left, 0}, {"By", "", Align::left, 0},
+               {"Checked", "", Align::left, 0}};
+  for (const Revision& r : project.revisions)
+    t.rows.push_back({r.id, r.date, r.text, r.by, r.checked});
+  return t;
+}
+
+void draw_stamp(Board& board, const PaperBox& box) {
+  board.box(PenUse::table, box);
+  board.text(LetterUse::caption, {box.low.x, box.high.y + pad}, "Reviewer's stamp", Align::left,
+             Stand::base, true, paper::Ink::grey);
+}
+
+// The last revisions that fit between top and bottom; the cover has all.
+void draw_revisions(Board& board, const Project& project, const PaperBox& box) {
+  const auto table = revision_table(project);
+  const double row = board.style().compact_row_height;
+  std::size_t first = 0;
+  while (first + 1 < table.rows.size() &&
+         first + rows_that_fit(board, table, box.width(), box.height(), row, LetterUse::table,
+                               first) < table.rows.size())
+    ++first;
+  draw_table(board, table, {box.low.x, box.high.y}, box.width(), row, LetterUse::table, first,
+             table.rows.size() - first);
+}
+
+}  // namespace
+
+std::string fill_template(const BlockContext& c, const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size();) {
+    const auto end = text[i] == '{' ? text.find('}', i) : std::string::npos;
+    if (end == std::string::npos) {
+      out += text[i++];
+      continue;
+    }
+    out += named_value(c, text.substr(i + 1, end - i - 1));
+    i = end + 1;
+  }
+  return out.find_first_not_of(" ,") == std::string::npos ? "not stated" : out;
+}
+
+double title_block_height(const Board& board, const BlockContext& c) {
+  double height = 0;
+  for (const Row& row : rows_of(board.style().title_fields))
+    height += row_height(board, c, row, board.style().text_column);
+  return height;
+}
+
+void draw_title_block(Board& board, const BlockContext& c, const PaperBox& box) {
+  paper::Group group(board, "title-block", "title-block");
+  double y = box.high.y;
+  for (const Row& row : rows_of(board.style().title_fields)) {
+    const double height = row_height(board, c, row, box.width());
+    board.line(PenUse::table_heavy, {box.low.x, y}, {box.high.x, y});
+    double x = box.low.x;
+    for (const TitleField* f : row.fields) {
+      const double width = field_width(row, *f, box.width());
+      if (x > box.low.x + 0.1) board.line(PenUse::table, {x, y}, {x, y - height});
+      draw_field(board, c, *f, {{x, y - height}, {x + width, y}});
+      x += width;
+    }
+    y -= height;
+  }
+}
+
+double draw_stamp_and_revisions(Board& board, const BlockContext& c, double y) {
+  const auto& style = board.style();
+  const PaperBox column = style.text_space();
+  const double gap = style.gap, caption = board.text_height(LetterUse::caption) + 2 * pad;
+  const PaperBox stamp{{column.high.x - gap - style.stamp_width, y + gap},
+                       {column.high.x - gap, y + gap + style.stamp_height}};
+  draw_stamp(board, stamp);
+  const double beside = stamp.low.x - column.low.x - 2 * gap;
+  const double above = stamp.high.y + caption;
+  if (beside >= 95) {
+    draw_revisions(board, c.input.project,
+                   {{column.low.x + gap, stamp.low.y}, {column.low.x + gap + beside, above}});
+    return above + gap;
+  }
+  const double height = 5 * style.compact_row_height;
+  draw_revisions(board, c.input.project,
+                 {{column.low.x + gap, above + gap}, {column.high.x - gap, above + gap + height}});
+  return above + gap + height + gap;
+}
+
+}  // namespace deckquire::sheets

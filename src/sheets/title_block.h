@@ -1,0 +1,33 @@
+// Title block, stamp space and revision block, stacked at the foot of the text column.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "paper/board.h"
+#include "sheets/plan.h"
+
+namespace deckquire::sheets {
+
+/// What the templates of title fields may name.
+struct BlockContext {
+  const SetInput& input;
+  const SetPlan& plan;
+  std::size_t index;
+  std::string scale;
+};
+
+/// A template with its names replaced; "not stated" when nothing is left. Unknown names stay as
+/// written, braces and all, so that they are seen.
+std::string fill_template(const BlockContext& context, const std::string& text);
+
+/// Height of the title block: the same on every sheet of the set.
+double title_block_height(const paper::Board& board, const BlockContext& context);
+
+void draw_title_block(paper::Board& board, const BlockContext& context,
+                      const paper::PaperBox& box);
+
+/// Stamp space and revision block above the title block, which ends at y; returns the y above them.
+double draw_stamp_and_revisions(paper::Board& board, const BlockContext& context, double y);
+
+}  // namespace deckquire::sheets
