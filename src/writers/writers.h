@@ -16,6 +16,7 @@ struct DocumentInfo {
   std::string job;     // project number
   std::string date;    // ISO date of the last revision, goes into the metadata
   std::vector<std::string> inks;  // "#rrggbb" by paper::Ink
+  std::vector<std::string> sheets;  // numbers of the set: links to others are left out; empty: keep
 };
 
 /// One PDF of all sheets: bookmarks by series, links, page labels (sheet numbers), metadata,
@@ -33,6 +34,9 @@ std::string write_csv(const Table& table);
 
 /// The same as a JSON array of objects (numbers as numbers).
 std::string write_json(const Table& table);
+
+/// A JSON string with its quotes. `s` is clean UTF-8.
+std::string json_string(const std::string& s);
 
 /// index.html: lists the sheets and shows them; self-contained, links to sheets/, tables/, set.pdf.
 std::string write_index(const std::vector<paper::Sheet>& sheets, const std::vector<Table>& tables,

@@ -1,0 +1,34 @@
+// The verbs of the command line. Each reads, calls the stages, writes and reports; each returns the
+// exit status: 0 done, 1 the project has errors, 2 the command line is wrong, 3 a file could not be
+// read or written.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace deckquire::commands {
+
+enum Status { done = 0, project_errors = 1, wrong_command_line = 2, file_trouble = 3 };
+
+struct DrawOptions {
+  std::string project;
+  std::string out;     // empty: out/<file stem>
+  std::string style;   // empty: the project's
+  std::string sheets;  // empty: all; "E,P03-P07,T01"
+  int jobs = 0;        // 0: as many as there are processors
+};
+int draw(const DrawOptions& options);
+
+int check(const std::string& project, bool json);
+
+enum class Form { text, csv, json };
+/// An empty schedule lists what there is.
+int list(const std::string& project, const std::string& schedule, Form form);
+
+/// A starter project and the schema for editors, in a new or empty folder.
+int new_project(const std::string& folder);
+
+/// A verb of the design that is still to come.
+int not_there_yet(const std::string& verb);
+
+}  // namespace deckquire::commands

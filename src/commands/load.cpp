@@ -1,0 +1,28 @@
+#include "commands/load.h"
+
+#include <cstdio>
+
+#include "base/files.h"
+#include "project/reader.h"
+
+namespace deckquire::commands {
+
+std::optional<Loaded> load(const std::string& path, Findings& findings) {
+  auto project = read_project(read_file(path, std::size_t{256} << 20), path, findings);
+  if (!project) return std::nullopt;
+  Loaded loaded{std::move(*project), {}, {}};
+  loaded.bridge = build_bridge(loaded.project, findings);
+  // A deck on a bridge that contradicts itself would only repeat the same cause in other words.
+  if (findings.has_errors()) return std::nullopt;
+  loaded.deck = build_deck(loaded.project, loaded.bridge, findings);
+  if (findings.has_errors()) return std::nullopt;
+  check_fit(loaded.project, loaded.bridge, loaded.deck, findings);
+  if (findings.has_errors()) return std::nullopt;
+  return loaded;
+}
+
+void report(const Findings& findings) {
+  for (const Finding& f : findings.sorted()) std::fprintf(stderr, "%s\n", to_line(f).c_str());
+}
+
+}  // namespace deckquire::commands

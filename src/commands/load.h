@@ -1,0 +1,25 @@
+// What every verb begins with: the stages up to the deck and its checks.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "checks/fit.h"
+#include "deck/deck.h"
+#include "project/project.h"
+
+namespace deckquire::commands {
+
+struct Loaded {
+  Project project;
+  Bridge bridge;
+  Deck deck;
+};
+
+/// Nothing when there are errors; findings of every stage that could run are in `findings`.
+std::optional<Loaded> load(const std::string& path, Findings& findings);
+
+/// Findings to standard error, one a line, in the order of their places.
+void report(const Findings& findings);
+
+}  // namespace deckquire::commands

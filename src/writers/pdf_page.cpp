@@ -1,0 +1,282 @@
+#include "writers/pdf_page.h"
+
+#include <cairo-ft.h>
+#include <cairo-pdf.h>
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+#include <map>
+#include <stdexcept>
+#include <tuple>
+
+#include "writers/extents.h"
+#include "writers/guard.h"
+
+namespace deckquire::writers {
+namespace {
+
+using namespace paper;
+
+constexpr double points_per_mm = 72 / 25.4;
+
+template <auto destroy>
+struct Destroy {
+  template <class T>
+  void operator()(T* p) const {
+    destroy(p);
+  }
+};
+using Surface = std::unique_ptr<cairo_surface_t, Destroy<cairo_surface_destroy>>;
+using Context = std::unique_ptr<cairo_t, Destroy<cairo_destroy>>;
+using FontFace = std::unique_ptr<cairo_font_face_t, Destroy<cairo_font_face_destroy>>;
+using ScaledFont = std::unique_ptr<cairo_scaled_font_t, Destroy<cairo_scaled_font_destroy>>;
+using FontOptions = std::unique_ptr<cairo_font_options_t, Destroy<cairo_font_options_destroy>>;
+
+void check(cairo_status_t status, const std::string& where) {
+  if (status != CAIRO_STATUS_SUCCESS)
+    throw std::runtime_error(fmt::format("{}: {}", where, cairo_status_to_string(status)));
+}
+
+// cairo keeps faces in a cache of its own for as long as it likes, so each face owns its library
+// and bytes, and no two faces share anything.
+struct OwnedFace {
+  std::string bytes;
+  FT_Library library = nullptr;
+  FT_Face face = nullptr;
+  ~OwnedFace() {
+    if (face) FT_Done_Face(face);
+    if (library) FT_Done_FreeType(library);
+  }
+};
+
+FontFace open_face(const FontFile& file) {
+  static cairo_user_data_key_t owner;
+  auto owned = std::make_unique<OwnedFace>();
+  owned->bytes = file.bytes;
+  const auto* bytes = reinterpret_cast<const FT_Byte*>(owned->bytes.data());
+  if (FT_Init_FreeType(&owned->library) ||
+      FT_New_Memory_Face(owned->library, bytes, static_cast<FT_Long>(owned->bytes.size()), 0,
+                         &owned->face))
+    throw std::runtime_error(fmt::format("font {} cannot be opened", file.path));
+  FontFace face(cairo_ft_font_face_create_for_ft_face(owned->face, FT_LOAD_NO_HINTING));
+  auto drop = [](void* p) { delete static_cast<OwnedFace*>(p); };
+  check(cairo_font_face_set_user_data(face.get(), &owner, owned.get(), drop), file.path);
+  owned.release();
+  return face;
+}
+
+struct Colour {
+  double r = 0, g = 0, b = 0;
+};
+
+Colour parse_colour(const std::string& ink) {
+  auto part = [&](std::size_t at) {
+    return static_cast<double>(std::stoi(ink.substr(at, 2), nullptr, 16)) / 255.0;
+  };
+  return {part(1), part(3), part(5)};
+}
+
+std::size_t bytes_of_character(unsigned char lead) {
+  return lead < 0x80 ? 1 : lead < 0xe0 ? 2 : lead < 0xf0 ? 3 : 4;
+}
+
+std::vector<cairo_text_cluster_t> one_glyph_a_character(const std::string& text) {
+  std::vector<cairo_text_cluster_t> clusters;
+  clusters.reserve(text.size());
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t n = bytes_of_character(static_cast<unsigned char>(text[i]));
+    clusters.push_back({static_cast<int>(n), 1});
+    i += n;
+  }
+  return clusters;
+}
+
+}  // namespace
+
+struct Faces::Data {
+  std::vector<FontFace> faces;
+};
+
+Faces::Faces(const Lettering& lettering) : lettering_(lettering), data_(std::make_unique<Data>()) {
+  for (const FontFile& file : lettering.fonts()) data_->faces.push_back(open_face(file));
+}
+
+Faces::~Faces() = default;
+
+namespace {
+
+class PagePen {
+ public:
+  PagePen(cairo_t* cr, const Sheet& sheet, const DocumentInfo& info, const Faces& faces)
+      : cr_(cr), sheet_(sheet), faces_(faces), options_(cairo_font_options_create()) {
+    for (std::size_t i = 0; i < inks_.size(); ++i) inks_[i] = parse_colour(info.inks[i]);
+    cairo_font_options_set_hint_metrics(options_.get(), CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_hint_style(options_.get(), CAIRO_HINT_STYLE_NONE);
+    cairo_scale(cr_, points_per_mm, points_per_mm);
+    cairo_set_tolerance(cr_, 0.01);
+    cairo_set_fill_rule(cr_, CAIRO_FILL_RULE_EVEN_ODD);
+    cairo_set_line_join(cr_, CAIRO_LINE_JOIN_ROUND);
+    paper();
+  }
+
+  void operator()(const Stroke& s) {
+    if (pen_ != s.pen) flush();
+    pen_ = s.pen;
+    add(s.path);
+  }
+  void operator()(const Fill& f) {
+    flush();
+    ink(f.ink);
+    add(f.path);
+    cairo_fill(cr_);
+  }
+  void operator()(const Text& t) {
+    flush();
+    if (t.masked) mask(t);
+    ink(t.ink);
+    write(t);
+  }
+  void operator()(const GroupStart&) {}
+  void operator()(const GroupEnd&) {}
+
+  /// Draws the strokes gathered so far; strokes of one pen are drawn as one (far quicker).
+  void flush() {
+    if (pen_ < 0) return;
+    const Pen& pen = sheet_.pens[static_cast<std::size_t>(pen_)];
+    pen_ = -1;
+    ink(pen.ink);
+    cairo_set_line_width(cr_, pen.width);
+    cairo_set_dash(cr_, pen.dash.data(), static_cast<int>(pen.dash.size()), 0);
+    cairo_set_line_cap(cr_, pen.dash.empty() ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+    cairo_stroke(cr_);
+  }
+
+ private:
+  cairo_t* cr_;
+  const Sheet& sheet_;
+  const Faces& faces_;
+  FontOptions options_;
+  std::array<Colour, 6> inks_;
+  std::map<std::tuple<int, double, double>, ScaledFont> fonts_;  // by font, height, angle
+  int pen_ = -1;
+
+  // cairo's bookkeeping stays quick only when the first operation covers the page.
+  void paper() {
+    cairo_set_source_rgb(cr_, 1, 1, 1);
+    cairo_rectangle(cr_, 0, 0, sheet_.width, sheet_.height);
+    cairo_fill(cr_);
+  }
+
+  void ink(Ink i) {
+    const Colour& c = inks_[static_cast<std::size_t>(i)];
+    cairo_set_source_rgb(cr_, c.r, c.g, c.b);
+  }
+
+  double down(PaperPoint p) const { return sheet_.height - p.y; }
+
+  void add(const Path& path) {
+    const PaperPoint* p = path.points.data();
+    for (Op op : path.ops) {
+      switch (op) {
+        case Op::move:
+          cairo_move_to(cr_, p->x, down(*p));
+          break;
+        case Op::line:
+          cairo_line_to(cr_, p->x, down(*p));
+          break;
+        case Op::curve:
+          cairo_curve_to(cr_, p->x, down(*p), p[1].x, down(p[1]), p[2].x, down(p[2]));
+          break;
+        case Op::close:
+          cairo_close_path(cr_);
+          break;
+      }
+      p += op == Op::close ? 0 : op == Op::curve ? 3 : 1;
+    }
+  }
+
+  void mask(const Text& t) {
+    ink(Ink::white);
+    for (PaperPoint p : mask_corners(t)) cairo_line_to(cr_, p.x, down(p));
+    cairo_fill(cr_);
+  }
+
+  double size(int font, double height) const {
+    return height / faces_.lettering().fonts()[static_cast<std::size_t>(font)].cap_height;
+  }
+
+  cairo_scaled_font_t* scaled(int font, const Text& t) {
+    ScaledFont& found = fonts_[{font, t.height, t.angle}];
+    if (!found) {
+      cairo_matrix_t matrix, ctm;
+      const double em = size(font, t.height);
+      cairo_matrix_init_scale(&matrix, em, em);
+      cairo_matrix_rotate(&matrix, -t.angle);
+      cairo_get_matrix(cr_, &ctm);
+      found.reset(
+          cairo_scaled_font_create(faces_.data().faces[static_cast<std::size_t>(font)].get(),
+                                   &matrix, &ctm, options_.get()));
+    }
+    return found.get();
+  }
+
+  void write(const Text& t) {
+    const double c = std::cos(t.angle), s = std::sin(t.angle);
+    double along = 0;
+    std::vector<cairo_glyph_t> glyphs;
+    for (const Run& run : faces_.lettering().runs(t.text)) {
+      const double em = size(run.font, t.height);
+      glyphs.clear();
+      for (std::size_t i = 0; i < run.glyphs.size(); ++i) {
+        glyphs.push_back({run.glyphs[i], t.at.x + along * c, down(t.at) - along * s});
+        along += run.advances[i] * em;
+      }
+      show(run, glyphs, scaled(run.font, t));
+    }
+  }
+
+  void show(const Run& run, const std::vector<cairo_glyph_t>& glyphs, cairo_scaled_font_t* font) {
+    const auto clusters = one_glyph_a_character(run.text);
+    if (clusters.size() != glyphs.size())
+      throw std::runtime_error(
+          fmt::format("sheet {}: text '{}' is not one glyph a character", sheet_.number, run.text));
+    cairo_set_scaled_font(cr_, font);
+    cairo_show_text_glyphs(cr_, run.text.data(), static_cast<int>(run.text.size()), glyphs.data(),
+                           static_cast<int>(glyphs.size()), clusters.data(),
+                           static_cast<int>(clusters.size()),
+                           static_cast<cairo_text_cluster_flags_t>(0));
+  }
+};
+
+cairo_status_t to_memory(void* closure, const unsigned char* data, unsigned int length) {
+  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+// Without a stated date cairo writes the time of day, which is no part of the drawing.
+constexpr const char* no_date = "2000-01-01T00:00:00Z";
+
+}  // namespace
+
+std::string page_pdf(const Sheet& sheet, const DocumentInfo& info, const Faces& faces) {
+  guard(sheet, info);
+  std::string bytes;
+  const std::string where = "sheet " + sheet.number;
+  Surface surface(cairo_pdf_surface_create_for_stream(
+      to_memory, &bytes, sheet.width * points_per_mm, sheet.height * points_per_mm));
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, no_date);
+  {
+    Context context(cairo_create(surface.get()));
+    PagePen pen(context.get(), sheet, info, faces);
+    for (const Item& item : sheet.items) std::visit(pen, item);
+    pen.flush();
+    cairo_show_page(context.get());
+    check(cairo_status(context.get()), where);
+  }
+  cairo_surface_finish(surface.get());
+  check(cairo_surface_status(surface.get()), where);
+  return bytes;
+}
+
+}  // namespace deckquire::writers
