@@ -55,6 +55,28 @@ void plan_panels(SetPlan& plan, const SetInput& input) {
     add(plan, 'P', i, "PANEL " + marks[static_cast<std::size_t>(i)].name);
 }
 
+/// Letters of details, unique in the set: those that cannot be taken for figures or for one another.
+std::string detail_letter(std::size_t n) {
+  static const std::string letters = "ABCDEFGHJKLMNPRTUVWY";
+  const std::string last(1, letters[n % letters.size()]);
+  return n < letters.size() ? last : detail_letter(n / letters.size() - 1) + last;
+}
+
+void plan_details(SetPlan& plan, const SetInput& input) {
+  int index = 0;
+  for (const std::vector<Detail>& sheet : arrange_details(input)) {
+    add(plan, 'D', index, "DETAILS");
+    std::vector<std::string> letters;
+    for (Detail d : sheet) {
+      letters.push_back(detail_letter(plan.details.size()));
+      plan.details.push_back({d, detail_title(d), letters.back(), plan.sheets.back().number});
+    }
+    plan.sheets.back().title += letters.size() > 1 ? " " + letters.front() + " TO " + letters.back()
+                                                   : " " + letters.front();
+    ++index;
+  }
+}
+
 void plan_tables(SetPlan& plan, const SetInput& input) {
   int index = 0;
   for (SheetPlan& sheet : arrange_tables(input)) {
@@ -71,7 +93,7 @@ SetPlan plan_set(const SetInput& input) {
   add(plan, 'G', 0, "COVER AND GENERAL NOTES");
   if (wanted(input, 'E')) plan_erection(plan, input);
   if (wanted(input, 'P')) plan_panels(plan, input);
-  if (wanted(input, 'D')) arrange_details(input, plan);
+  if (wanted(input, 'D')) plan_details(plan, input);
   if (wanted(input, 'T')) plan_tables(plan, input);
   return plan;
 }

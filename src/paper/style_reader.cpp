@@ -1,0 +1,422 @@
+// styles/*.xml -> Style, over what it is based on. Everything a style may say is a row of a table
+// here or in style_table.cpp; what is in no row is an error.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <functional>
+
+#include "base/files.h"
+#include "base/xml_text.h"
+#include "paper/style.h"
+#include "paper/style_table.h"
+
+namespace deckquire::paper {
+namespace {
+
+constexpr const char* name_space = "urn:deckquire:style:1";
+
+/// A number of the style: where it is written, what it is, between what.
+struct NumberRow {
+  const char* element;
+  const char* name;
+  double Style::*value;
+  double least, greatest;  // mm
+  const char* meaning;
+};
+
+const std::vector<NumberRow>& number_rows() {
+  static const std::vector<NumberRow> rows = {
+      {"paper", "width", &Style::width, 100, 5000, "trimmed width of the sheet"},
+      {"paper", "height", &Style::height, 100, 5000, "trimmed height of the sheet"},
+      {"paper", "margin-left", &Style::margin_left, 5, 100,
+       "from the trimmed edge to the frame, filing side"},
+      {"paper", "margin", &Style::margin, 5, 100,
+       "from the trimmed edge to the frame, other sides"},
+      {"paper", "zone", &Style::zone, 0, 200, "length of a reference field; 0: none"},
+      {"layout", "text-column", &Style::text_column, 80, 400,
+       "width of the text space at the right"},
+      {"layout", "gap", &Style::gap, 1, 30, "air between neighbours"},
+      {"layout", "stamp-width", &Style::stamp_width, 0, 300,
+       "clear space for the reviewer's stamp"},
+      {"layout", "stamp-height", &Style::stamp_height, 0, 300,
+       "clear space for the reviewer's stamp"},
+      {"letters", "least-height", &Style::least_height, 1.8, 10, "of any letters on a sheet"},
+      {"dimensions", "terminator-size", &Style::terminator_size, 1, 10,
+       "length of a tick or arrow"},
+      {"dimensions", "first", &Style::first_dimension, 4, 50, "from the outline to the first line"},
+      {"dimensions", "next", &Style::next_dimension, 4, 50, "from one line to the next"},
+      {"dimensions", "extension-gap", &Style::extension_gap, 0, 10,
+       "from the outline to the extension line"},
+      {"dimensions", "extension-over", &Style::extension_over, 0, 10, "past the dimension line"},
+      {"tables", "row", &Style::row_height, 3, 20, "row of a table sheet"},
+      {"tables", "compact-row", &Style::compact_row_height, 3, 20,
+       "row of a table in the text column"},
+  };
+  return rows;
+}
+
+struct Reading {
+  const XmlText& xml;
+  Findings& findings;
+
+  void error(const Place& place, const char* code, std::string what, std::string remedy) const {
+    findings.error(place, code, std::move(what), std::move(remedy));
+  }
+
+  void unknown(const Place& place, const char* kind, std::string_view word,
+               const std::vector<std::string>& known) const {
+    const std::string near = nearest_word(word, known);
+    error(
+        place, kind, fmt::format("a style has no '{}' here", word),
+        near.empty() ? "known are: " + join(known, ", ") : fmt::format("did you mean '{}'?", near));
+  }
+
+  /// Every attribute of the node is one of `known`.
+  bool only(pugi::xml_node node, const std::vector<std::string>& known) const {
+    bool good = true;
+    for (pugi::xml_attribute a : node.attributes())
+      if (std::find(known.begin(), known.end(), a.name()) == known.end()) {
+        unknown(xml.place_of(a), "unknown-property", a.name(), known);
+        good = false;
+      }
+    return good;
+  }
+
+  std::optional<double> number(pugi::xml_attribute a, double least, double greatest) const {
+    const std::string_view text = a.value();
+    double v = 0;
+    const auto [end, trouble] = std::from_chars(text.data(), text.data() + text.size(), v);
+    if (trouble != std::errc() || end != text.data() + text.size() || !std::isfinite(v)) {
+      error(xml.place_of_value(a), "not-a-number",
+            fmt::format("{}=\"{}\" is not a number", a.name(), text),
+            "write millimetres without a unit, for example 2.5");
+      return std::nullopt;
+    }
+    if (v >= least && v <= greatest) return v;
+    error(xml.place_of_value(a), "out-of-range",
+          fmt::format("{}=\"{}\" is out of range", a.name(), text),
+          fmt::format("give {} to {}", shortest_decimal(least, 3), shortest_decimal(greatest, 3)));
+    return std::nullopt;
+  }
+
+  /// The row of `rows` that the attribute names.
+  template <class Rows, class Name>
+  auto chosen(pugi::xml_node node, const char* attribute, const Rows& rows, Name name) const
+      -> const typename Rows::value_type* {
+    const pugi::xml_attribute a = node.attribute(attribute);
+    if (!a) {
+      error(xml.place_of(node), "missing-property",
+            fmt::format("<{}> has no {}", node.name(), attribute), "say which one it is");
+      return nullptr;
+    }
+    std::vector<std::string> known;
+    for (const auto& row : rows) {
+      if (a.value() == std::string_view(name(row))) return &row;
+      known.push_back(name(row));
+    }
+    unknown(xml.place_of_value(a), "unknown-name", a.value(), known);
+    return nullptr;
+  }
+};
+
+std::vector<std::string> words_of(std::string_view text) {
+  std::vector<std::string> words(1);
+  for (char c : text) {
+    if (c != ' ' && c != ',')
+      words.back() += c;
+    else if (!words.back().empty())
+      words.emplace_back();
+  }
+  if (words.back().empty()) words.pop_back();
+  return words;
+}
+
+void read_dash(const Reading& r, pugi::xml_attribute a, Pen& pen) {
+  pen.dash.clear();
+  double sum = 0;
+  for (const std::string& word : words_of(a.value())) {
+    double v = -1;
+    const auto [end, trouble] = std::from_chars(word.data(), word.data() + word.size(), v);
+    if (trouble != std::errc() || end != word.data() + word.size() || !(v > 0 && v <= 100)) {
+      r.error(r.xml.place_of_value(a), "bad-dash",
+              fmt::format("dash=\"{}\" has '{}'", a.value(), word),
+              "give lengths above 0 mm, on and off in turn, or nothing for a solid line");
+      pen.dash.clear();
+      return;
+    }
+    pen.dash.push_back(v);
+    sum += v;
+  }
+  if (pen.dash.size() % 2 == 1)
+    r.error(r.xml.place_of_value(a), "bad-dash",
+            fmt::format("dash=\"{}\" ends with an 'on'", a.value()),
+            "give lengths on and off in turn");
+}
+
+const InkRow* ink_of(const Reading& r, pugi::xml_node node, const char* attribute) {
+  return r.chosen(node, attribute, ink_rows(), [](const InkRow& i) { return i.name; });
+}
+
+void read_pen(const Reading& r, pugi::xml_node node, Style& style) {
+  r.only(node, {"of", "width", "dash", "ink"});
+  const PenRow* row = r.chosen(node, "of", pen_rows(), [](const PenRow& p) { return p.name; });
+  if (!row) return;
+  Pen& pen = style.pens[static_cast<std::size_t>(row->use)];
+  if (auto a = node.attribute("width"))
+    if (auto v = r.number(a, 0.05, 5)) pen.width = *v;
+  if (auto a = node.attribute("dash")) read_dash(r, a, pen);
+  if (node.attribute("ink"))
+    if (const InkRow* ink = ink_of(r, node, "ink")) pen.ink = ink->ink;
+}
+
+void read_letters(const Reading& r, pugi::xml_node node, Style& style) {
+  r.only(node, {"of", "height"});
+  const LetterRow* row =
+      r.chosen(node, "of", letter_rows(), [](const LetterRow& l) { return l.name; });
+  if (!row || !node.attribute("height")) return;
+  if (auto v = r.number(node.attribute("height"), 1.8, 20))
+    style.letters[static_cast<std::size_t>(row->use)] = *v;
+}
+
+/// Contrast to white after WCAG 2.1, "relative luminance" and "contrast ratio".
+double contrast_to_white(const std::string& colour) {
+  const auto channel = [&](std::size_t at) {
+    int v = 0;
+    std::from_chars(colour.data() + at, colour.data() + at + 2, v, 16);
+    const double c = v / 255.0;
+    return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+  };
+  return 1.05 / (0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5) + 0.05);
+}
+
+void read_ink(const Reading& r, pugi::xml_node node, Style& style) {
+  r.only(node, {"of", "colour"});
+  const InkRow* row = ink_of(r, node, "of");
+  const pugi::xml_attribute a = node.attribute("colour");
+  if (!row || !a) return;
+  const std::string colour = a.value();
+  const bool good = colour.size() == 7 && colour[0] == '#' &&
+                    colour.find_first_not_of("0123456789abcdef", 1) == std::string::npos;
+  if (!good)
+    r.error(r.xml.place_of_value(a), "bad-colour",
+            fmt::format("colour=\"{}\" is no colour", colour), "write it as #rrggbb in lower case");
+  else if (row->for_text && contrast_to_white(colour) < 4.5)
+    r.error(r.xml.place_of_value(a), "pale-ink",
+            fmt::format("colour=\"{}\" stands out from the paper by {}:1 only", colour,
+                        decimal(contrast_to_white(colour), 1)),
+            "take a darker one: 4.5:1 is the least that survives a black-and-white print");
+  else
+    style.inks[static_cast<std::size_t>(row->ink)] = colour;
+}
+
+void read_hatch(const Reading& r, pugi::xml_node node, Style& style) {
+  if (!r.only(node, {"of", "angle", "pitch", "second", "dots", "solid"})) return;
+  const auto* row = r.chosen(node, "of", style.hatches, [](const Hatch& h) { return h.material; });
+  if (!row) return;
+  Hatch& h = style.hatches[static_cast<std::size_t>(row - style.hatches.data())];
+  if (auto a = node.attribute("angle"))
+    if (auto v = r.number(a, 0, 180)) h.angle = *v;
+  if (auto a = node.attribute("pitch"))
+    if (auto v = r.number(a, 0.5, 50)) h.pitch = *v;
+  if (auto a = node.attribute("second"))
+    if (auto v = r.number(a, 0, 50)) h.second = *v;
+  if (auto a = node.attribute("dots")) h.dots = a.as_bool();
+  if (auto a = node.attribute("solid")) h.solid = a.as_bool();
+}
+
+void read_scale(const Reading& r, pugi::xml_node node, Style& style) {
+  r.only(node, {"ratio", "name"});
+  const auto v = r.number(node.attribute("ratio"), 1, 100000);
+  if (!v) return;
+  style.scales.push_back(static_cast<int>(*v));
+  style.scale_names.push_back(node.attribute("name").value());
+}
+
+void read_field(const Reading& r, pugi::xml_node node, Style& style) {
+  r.only(node, {"caption", "value", "width", "row", "large"});
+  TitleField f;
+  f.caption = node.attribute("caption").value();
+  f.value = node.attribute("value").value();
+  if (auto v = r.number(node.attribute("width"), 0.05, 1)) f.width = *v;
+  if (auto v = r.number(node.attribute("row"), 0, 20)) f.row = static_cast<int>(*v);
+  f.large = node.attribute("large").as_bool();
+  style.title_fields.push_back(f);
+}
+
+/// An element that holds a list replaces the list it inherits, or changes rows of it.
+struct ListRow {
+  const char* element;
+  const char* item;
+  void (*read)(const Reading&, pugi::xml_node, Style&);
+  void (*clear)(Style&);  // nullptr: rows are changed, not replaced
+};
+
+const std::vector<ListRow>& list_rows() {
+  static const std::vector<ListRow> rows = {
+      {"pens", "pen", read_pen, nullptr},
+      {"letters", "letter", read_letters, nullptr},
+      {"inks", "ink", read_ink, nullptr},
+      {"hatches", "hatch", read_hatch, nullptr},
+      {"scales", "scale", read_scale,
+       [](Style& s) {
+         s.scales.clear();
+         s.scale_names.clear();
+       }},
+      {"title-block", "field", read_field, [](Style& s) { s.title_fields.clear(); }},
+      {"fonts", "font",
+       [](const Reading& r, pugi::xml_node node, Style& s) {
+         r.only(node, {"file"});
+         s.fonts.emplace_back(node.attribute("file").value());
+       },
+       [](Style& s) { s.fonts.clear(); }},
+  };
+  return rows;
+}
+
+void read_words(const Reading& r, pugi::xml_node node, Style& style) {
+  const std::string_view element = node.name();
+  if (element == "dimensions" && node.attribute("terminator")) {
+    const std::vector<std::string> known{"tick", "arrow"};
+    if (const auto* w = r.chosen(node, "terminator", known, [](const auto& k) { return k; }))
+      style.terminator = *w == "tick" ? Terminator::tick : Terminator::arrow;
+  }
+  if (element == "paper" && node.attribute("units")) {
+    const std::vector<std::string> known{"metric", "imperial"};
+    if (const auto* w = r.chosen(node, "units", known, [](const auto& k) { return k; }))
+      style.units = *w == "metric" ? UnitSystem::metric : UnitSystem::imperial;
+  }
+  if (element == "tables" && node.attribute("band-every"))
+    if (auto v = r.number(node.attribute("band-every"), 0, 100))
+      style.band_every = static_cast<int>(*v);
+}
+
+void read_numbers(const Reading& r, pugi::xml_node node, Style& style) {
+  const std::string_view element = node.name();
+  std::vector<std::string> known;
+  for (const NumberRow& row : number_rows())
+    if (element == row.element) known.push_back(row.name);
+  if (element == "dimensions") known.push_back("terminator");
+  if (element == "paper") known.push_back("units");
+  if (element == "tables") known.push_back("band-every");
+  r.only(node, known);
+  for (const NumberRow& row : number_rows())
+    if (element == row.element && node.attribute(row.name))
+      if (auto v = r.number(node.attribute(row.name), row.least, row.greatest))
+        style.*row.value = *v;
+  read_words(r, node, style);
+}
+
+void read_list(const Reading& r, pugi::xml_node node, const ListRow& row, Style& style) {
+  if (row.clear && node.first_child()) row.clear(style);
+  for (pugi::xml_node item : node.children()) {
+    if (item.type() != pugi::node_element) continue;
+    if (std::string_view(item.name()) == row.item)
+      row.read(r, item, style);
+    else
+      r.unknown(r.xml.place_of(item), "unknown-element", item.name(), {row.item});
+  }
+}
+
+void read_element(const Reading& r, pugi::xml_node node, Style& style) {
+  std::vector<std::string> known;
+  bool found = false;
+  for (const NumberRow& row : number_rows()) {
+    if (known.empty() || known.back() != row.element) known.push_back(row.element);
+    found = found || std::string_view(node.name()) == row.element;
+  }
+  for (const ListRow& row : list_rows()) {
+    known.push_back(row.element);
+    if (std::string_view(node.name()) != row.element) continue;
+    found = true;
+    read_list(r, node, row, style);
+  }
+  if (!found) return r.unknown(r.xml.place_of(node), "unknown-element", node.name(), known);
+  read_numbers(r, node, style);
+}
+
+std::string path_of(const std::string& name, const std::string& folder) {
+  return name.ends_with(".xml") ? name : folder + "/" + name + ".xml";
+}
+
+/// Settings that are right one by one and wrong together.
+void check_together(const Reading& r, const Style& style) {
+  const Place place = r.xml.place_of(r.xml.root());
+  if (style.drawing_space().width() < 100 || style.frame().height() < 80)
+    r.error(
+        place, "no-drawing-space",
+        fmt::format("the sheet of style '{}' leaves {} mm by {} mm for drawing", style.name,
+                    decimal(style.drawing_space().width(), 0), decimal(style.frame().height(), 0)),
+        "give a larger sheet, or a narrower text column");
+  for (const LetterRow& row : letter_rows())
+    if (style.letters_of(row.use) < style.least_height)
+      r.error(place, "letters-too-small",
+              fmt::format("letters of '{}' are {} mm, less than the least height {}", row.name,
+                          shortest_decimal(style.letters_of(row.use), 2),
+                          shortest_decimal(style.least_height, 2)),
+              "make them larger, or lower least-height");
+  if (style.fonts.empty())
+    r.error(place, "no-fonts", "the style names no font file", "add <font file=\"osifont.ttf\"/>");
+  if (!std::is_sorted(style.scales.begin(), style.scales.end()) || style.scales.empty())
+    r.error(place, "bad-scales", "the scales are not in rising order",
+            "write the largest drawing first");
+}
+
+void read_onto(Style& style, const std::string& name, const std::string& folder, int depth,
+               Findings& findings) {
+  const std::string path = path_of(name, folder);
+  const XmlText xml(read_file(path), path, findings);
+  const pugi::xml_node root = xml.root();
+  if (!root) return;
+  const Reading r{xml, findings};
+  if (std::string_view(root.name()) != "style" ||
+      root.attribute("xmlns").value() != std::string_view(name_space))
+    return r.error(xml.place_of(root), "not-a-style", fmt::format("<{}> is no style", root.name()),
+                   fmt::format("begin with <style xmlns=\"{}\" name=\"...\">", name_space));
+  r.only(root, {"xmlns", "name", "based-on"});
+  if (const pugi::xml_attribute base = root.attribute("based-on")) {
+    constexpr int deepest = 8;
+    if (depth >= deepest)
+      return r.error(
+          xml.place_of(base), "style-loop",
+          fmt::format("style '{}' is based on itself by way of '{}'", name, base.value()),
+          "base it on another style, or on none");
+    read_onto(style, base.value(), folder, depth + 1, findings);
+  }
+  style.name = root.attribute("name").value();
+  for (pugi::xml_node node : root.children()) {
+    if (node.type() == pugi::node_element) read_element(r, node, style);
+    if (node.type() == pugi::node_pcdata)
+      r.error(xml.place_of(node), "stray-text", "there is text where a style has none",
+              "take it out");
+  }
+  if (depth == 0 && !findings.has_errors()) check_together(r, style);
+}
+
+}  // namespace
+
+Style read_style(const std::string& name, const std::string& folder, Findings& findings) {
+  Style style = default_style();
+  read_onto(style, name, folder, 0, findings);
+  return style;
+}
+
+std::string style_reference() {
+  std::string out = "| element | property | default | meaning |\n| --- | --- | --- | --- |\n";
+  const Style plain = default_style();
+  for (const NumberRow& r : number_rows())
+    out += fmt::format("| {} | {} | {} mm | {} |\n", r.element, r.name,
+                       shortest_decimal(plain.*r.value, 2), r.meaning);
+  for (const PenRow& p : pen_rows())
+    out +=
+        fmt::format("| pen | {} | {} mm | {} |\n", p.name, shortest_decimal(p.width, 2), p.meaning);
+  for (const LetterRow& l : letter_rows())
+    out += fmt::format("| letter | {} | {} mm | {} |\n", l.name, shortest_decimal(l.height, 2),
+                       l.meaning);
+  for (const InkRow& i : ink_rows())
+    out += fmt::format("| ink | {} | {} | {} |\n", i.name, i.colour, i.meaning);
+  return out;
+}
+
+}  // namespace deckquire::paper
