@@ -55,6 +55,32 @@ void plan_panels(SetPlan& plan, const SetInput& input) {
     add(plan, 'P', i, "PANEL " + marks[static_cast<std::size_t>(i)].name);
 }
 
+// Letters of details, as the trade leaves out what reads as a figure or another letter.
+std::string detail_letter(std::size_t index) {
+  static const std::string letters = "ABCDEFGHJKLMNPRTUVWY";
+  const std::size_t n = letters.size();
+  const std::string last(1, letters[index % n]);
+  return index < n ? last : std::string(1, letters[index / n - 1]) + last;
+}
+
+std::string details_title(const SetPlan& plan, const std::string& sheet) {
+  std::vector<std::string> titles;
+  for (const DetailRef& d : plan.details)
+    if (d.sheet == sheet) titles.push_back(d.letter);
+  return "DETAILS " + join(titles, ", ");
+}
+
+void plan_details(SetPlan& plan, const SetInput& input) {
+  int index = 0;
+  for (const auto& group : arrange_details(input)) {
+    for (Detail d : group)
+      plan.details.push_back({d, detail_title(d), detail_letter(plan.details.size()),
+                              numbered('D', index)});
+    add(plan, 'D', index, details_title(plan, numbered('D', index)));
+    ++index;
+  }
+}
+
 void plan_tables(SetPlan& plan, const SetInput& input) {
   int index = 0;
   for (SheetPlan& sheet : arrange_tables(input)) {
@@ -71,7 +97,7 @@ SetPlan plan_set(const SetInput& input) {
   add(plan, 'G', 0, "COVER AND GENERAL NOTES");
   if (wanted(input, 'E')) plan_erection(plan, input);
   if (wanted(input, 'P')) plan_panels(plan, input);
-  if (wanted(input, 'D')) arrange_details(input, plan);
+  if (wanted(input, 'D')) plan_details(plan, input);
   if (wanted(input, 'T')) plan_tables(plan, input);
   return plan;
 }
