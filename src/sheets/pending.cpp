@@ -1,25 +1,28 @@
+// Series whose drawings have not landed yet: an empty sheet with its furniture. Each goes from here
+// when its own file comes.
 #include "sheets/furniture.h"
+#include "sheets/plan.h"
 
 namespace deckquire::sheets {
 namespace {
-paper::Sheet only_furniture(const SetInput& input, const SetPlan& plan, std::size_t index) {
+
+paper::Sheet empty_sheet(const SetInput& input, const SetPlan& plan, std::size_t index) {
   paper::Sheet sheet = blank_sheet(input, plan.sheets[index]);
   paper::Board board(sheet, input.style, input.lettering);
-  furnish(board, input, plan, index, "as shown");
+  furnish(board, input, plan, index, "none");
   return sheet;
 }
+
 }  // namespace
+
 paper::Sheet draw_cover(const SetInput& i, const SetPlan& p, std::size_t n) {
-  return only_furniture(i, p, n);
+  return empty_sheet(i, p, n);
 }
 paper::Sheet draw_erection(const SetInput& i, const SetPlan& p, std::size_t n) {
-  return only_furniture(i, p, n);
+  return empty_sheet(i, p, n);
 }
 paper::Sheet draw_details(const SetInput& i, const SetPlan& p, std::size_t n) {
-  return only_furniture(i, p, n);
+  return empty_sheet(i, p, n);
 }
-paper::Sheet draw_table_sheet(const SetInput& i, const SetPlan& p, std::size_t n) {
-  return only_furniture(i, p, n);
-}
-std::vector<SheetPlan> arrange_tables(const SetInput&) { return {}; }
+
 }  // namespace deckquire::sheets

@@ -55,24 +55,28 @@ void plan_panels(SetPlan& plan, const SetInput& input) {
     add(plan, 'P', i, "PANEL " + marks[static_cast<std::size_t>(i)].name);
 }
 
-/// Letters of details, unique in the set: those that cannot be taken for figures or for one another.
-std::string detail_letter(std::size_t n) {
+// Letters of details, as the trade leaves out what reads as a figure or another letter.
+std::string detail_letter(std::size_t index) {
   static const std::string letters = "ABCDEFGHJKLMNPRTUVWY";
-  const std::string last(1, letters[n % letters.size()]);
-  return n < letters.size() ? last : detail_letter(n / letters.size() - 1) + last;
+  const std::size_t n = letters.size();
+  const std::string last(1, letters[index % n]);
+  return index < n ? last : std::string(1, letters[index / n - 1]) + last;
+}
+
+std::string details_title(const SetPlan& plan, const std::string& sheet) {
+  std::vector<std::string> titles;
+  for (const DetailRef& d : plan.details)
+    if (d.sheet == sheet) titles.push_back(d.letter);
+  return "DETAILS " + join(titles, ", ");
 }
 
 void plan_details(SetPlan& plan, const SetInput& input) {
   int index = 0;
-  for (const std::vector<Detail>& sheet : arrange_details(input)) {
-    add(plan, 'D', index, "DETAILS");
-    std::vector<std::string> letters;
-    for (Detail d : sheet) {
-      letters.push_back(detail_letter(plan.details.size()));
-      plan.details.push_back({d, detail_title(d), letters.back(), plan.sheets.back().number});
-    }
-    plan.sheets.back().title += letters.size() > 1 ? " " + letters.front() + " TO " + letters.back()
-                                                   : " " + letters.front();
+  for (const auto& group : arrange_details(input)) {
+    for (Detail d : group)
+      plan.details.push_back({d, detail_title(d), detail_letter(plan.details.size()),
+                              numbered('D', index)});
+    add(plan, 'D', index, details_title(plan, numbered('D', index)));
     ++index;
   }
 }

@@ -13,8 +13,11 @@ namespace deckquire::sheets {
 struct TablePart {
   int table = 0;                 // index into SetInput::tables
   std::size_t first = 0, count = 0;
-  paper::PaperPoint at;          // upper left corner
+  paper::PaperPoint at;          // upper left corner, heading included
   double width = 0;              // paper mm
+  std::string heading;           // empty where it goes on in the next column
+  std::string intro;             // sentence under the heading
+  double heading_width = 0;      // of all columns of this table on the sheet
 };
 
 struct SheetPlan {

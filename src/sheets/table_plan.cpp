@@ -1,0 +1,190 @@
+// Tables on T sheets: shelves from the top, long tables split into columns of equal length.
+#include <algorithm>
+
+#include "paper/table.h"
+#include "sheets/furniture.h"
+#include "sheets/plan.h"
+#include "sheets/table_sheet.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+
+// The free part of one sheet: a shelf being filled from the left, and what lies below it.
+struct Shelf {
+  double x = 0, top = 0, bottom = 0;
+};
+
+class Packer {
+ public:
+  explicit Packer(const SetInput& input)
+      : input_(input),
+        space_(table_space(input.style)),
+        gap_(2 * input.style.gap),
+        board_(scratch_, input.style, input.lettering) {
+    scratch_ = blank_sheet(input, {});
+  }
+
+  std::vector<SheetPlan> run() {
+    for (std::size_t i = 0; i < input_.tables.size(); ++i)
+      if (input_.tables[i].on_sheet && !input_.tables[i].rows.empty()) place(static_cast<int>(i));
+    for (SheetPlan& s : sheets_) s.title = title(s);
+    return std::move(sheets_);
+  }
+
+ private:
+  void place(int index) {
+    const Table& source = input_.tables[static_cast<std::size_t>(index)];
+    table_ = printed(source, input_.project.units);
+    table_.title.clear();
+    index_ = index;
+    columns_ = columns_that_fit();
+    width_ = (space_.width() - (columns_ - 1) * gap_) / columns_;
+    for (std::size_t s = 0; s < sheets_.size(); ++s)
+      if (place_whole(s, 0)) return;
+    for (std::size_t first = 0; first < table_.rows.size();) {
+      open_sheet();
+      if (place_whole(sheets_.size() - 1, first)) return;
+      first = fill_sheet(first);
+    }
+  }
+
+  int columns_that_fit() {
+    double natural = 0;
+    for (double w : column_widths(board_, table_, LetterUse::table)) natural += w;
+    const double n = (space_.width() + gap_) / (natural + gap_);
+    return std::clamp(static_cast<int>(n), 1, 3);
+  }
+
+  void open_sheet() {
+    SheetPlan s;
+    s.series = 'T';
+    sheets_.push_back(s);
+    shelves_.push_back({space_.low.x, space_.high.y, space_.high.y});
+  }
+
+  TablePart part(std::size_t first, std::size_t count, int columns) const {
+    const Table& source = input_.tables[static_cast<std::size_t>(index_)];
+    TablePart p;
+    p.table = index_;
+    p.first = first;
+    p.count = count;
+    p.width = width_;
+    p.heading = first == 0 ? source.title : source.title + ", continued";
+    p.intro = first == 0 ? source.intro : "";
+    p.heading_width = columns * width_ + (columns - 1) * gap_;
+    return p;
+  }
+
+  // Rows from `first` on in `columns` columns of equal length, beginning at (0, 0).
+  std::vector<TablePart> split(std::size_t first, int columns) {
+    const std::size_t rows = table_.rows.size() - first, n = static_cast<std::size_t>(columns);
+    const std::size_t each = (rows + n - 1) / n;
+    std::vector<TablePart> parts;
+    double drop = 0;
+    for (std::size_t from = first; from < table_.rows.size(); from += each) {
+      TablePart p = part(from, std::min(each, table_.rows.size() - from), columns);
+      if (parts.empty()) {
+        TablePart empty = p;
+        empty.count = 0;
+        drop = draw_part(board_, table_, empty) - draw_bare(empty);
+      } else {
+        p.heading.clear();
+        p.intro.clear();
+      }
+      p.at = {static_cast<double>(parts.size()) * (width_ + gap_), parts.empty() ? 0 : drop};
+      parts.push_back(p);
+    }
+    return parts;
+  }
+
+  double draw_bare(TablePart p) {
+    p.heading.clear();
+    p.intro.clear();
+    return draw_part(board_, table_, p);
+  }
+
+  double lower_end(const std::vector<TablePart>& parts) {
+    double low = 0;
+    for (const TablePart& p : parts) low = std::min(low, draw_part(board_, table_, p));
+    return low;
+  }
+
+  void put(std::size_t sheet, std::vector<TablePart> parts, double x, double y) {
+    for (TablePart& p : parts) {
+      p.at = {p.at.x + x, p.at.y + y};
+      sheets_[sheet].parts.push_back(p);
+    }
+  }
+
+  // Everything from `first` on, beside what is on the shelf or on a new shelf below it, in as few
+  // columns as it takes.
+  bool place_whole(std::size_t sheet, std::size_t first) {
+    Shelf& shelf = shelves_[sheet];
+    for (int columns = 1; columns <= columns_; ++columns) {
+      const auto parts = split(first, columns);
+      const double low = lower_end(parts), width = parts.front().heading_width;
+      const bool used = shelf.x > space_.low.x;
+      if (used && shelf.x + width <= space_.high.x + 0.01 && shelf.top + low >= space_.low.y) {
+        put(sheet, parts, shelf.x, shelf.top);
+        shelf.bottom = std::min(shelf.bottom, shelf.top + low);
+        shelf.x += width + gap_;
+        return true;
+      }
+      const double top = used ? shelf.bottom - gap_ : shelf.top;
+      if (top + low < space_.low.y) continue;
+      put(sheet, parts, space_.low.x, top);
+      shelf = {space_.low.x + width + gap_, top, top + low};
+      return true;
+    }
+    return false;
+  }
+
+  // As many rows as a fresh sheet holds; returns the row after them.
+  std::size_t fill_sheet(std::size_t first) {
+    const std::size_t sheet = sheets_.size() - 1;
+    double top = space_.high.y;
+    for (int c = 0; c < columns_ && first < table_.rows.size(); ++c) {
+      TablePart p = part(first, 0, columns_);
+      if (c > 0) p.heading.clear(), p.intro.clear();
+      p.at = {space_.low.x + c * (width_ + gap_), top};
+      if (c == 0) top += draw_part(board_, table_, p) - draw_bare(p);
+      p.count = std::max<std::size_t>(
+          1, rows_that_fit(board_, table_, width_, top - space_.low.y, input_.style.row_height,
+                           LetterUse::table, first));
+      sheets_[sheet].parts.push_back(p);
+      first += p.count;
+    }
+    shelves_[sheet] = {space_.high.x, space_.low.y, space_.low.y};
+    return first;
+  }
+
+  std::string title(const SheetPlan& sheet) const {
+    std::vector<std::string> titles;
+    for (const TablePart& p : sheet.parts) {
+      const std::string& t = input_.tables[static_cast<std::size_t>(p.table)].title;
+      if (std::find(titles.begin(), titles.end(), t) == titles.end()) titles.push_back(t);
+    }
+    return join(titles, "; ");
+  }
+
+  const SetInput& input_;
+  PaperBox space_;
+  double gap_;
+  paper::Sheet scratch_;  // measured on, never shown
+  Board board_;
+  std::vector<SheetPlan> sheets_;
+  std::vector<Shelf> shelves_;  // one a sheet
+  paper::TableData table_;
+  int index_ = 0, columns_ = 1;
+  double width_ = 0;
+};
+
+}  // namespace
+
+std::vector<SheetPlan> arrange_tables(const SetInput& input) { return Packer(input).run(); }
+
+}  // namespace deckquire::sheets

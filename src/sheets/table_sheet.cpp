@@ -1,0 +1,71 @@
+#include "sheets/table_sheet.h"
+
+#include "sheets/furniture.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::Stand;
+
+double heading(Board& board, const TablePart& part) {
+  if (part.heading.empty()) return part.at.y;
+  board.text(LetterUse::view_title, part.at, part.heading, Align::left, Stand::top);
+  double y = part.at.y - 1.4 * board.text_height(LetterUse::view_title) - 1.5;
+  if (!part.intro.empty())
+    y = board.paragraph(LetterUse::note, {part.at.x, y}, part.heading_width, part.intro);
+  return y - 1;
+}
+
+std::vector<std::string> reading_notes(const SetInput& input) {
+  std::vector<std::string> out = {
+      "Left and right, back and ahead are seen looking ahead, the way the stations rise.",
+      "Offsets are positive to the left of the alignment.",
+      "Positions count the panels in the order of erection from the start of the bridge.",
+      "\"Turned\" says that the panel lies end for end to its panel sheet.",
+      "Masses are computed from the drawn shapes; the erector weighs a panel before the first lift.",
+      "The same figures, in SI units at full precision, are in the folder \"tables\" that comes with "
+      "this set."};
+  if (input.project.units == UnitSystem::imperial)
+    out.push_back("Lengths are in feet, inches and sixteenths; levels and coordinates in feet.");
+  return out;
+}
+
+}  // namespace
+
+PaperBox table_space(const paper::Style& style) {
+  const PaperBox f = style.drawing_space();
+  return {{f.low.x + 1.6 * style.gap, f.low.y + 1.6 * style.gap},
+          {f.high.x - 1.6 * style.gap, f.high.y - 1.6 * style.gap}};
+}
+
+double draw_part(Board& board, const paper::TableData& table, const TablePart& part) {
+  const double y = heading(board, part);
+  return draw_table(board, table, {part.at.x, y}, part.width, board.style().row_height,
+                    LetterUse::table, part.first, part.count);
+}
+
+paper::Sheet draw_table_sheet(const SetInput& input, const SetPlan& plan, std::size_t index) {
+  const SheetPlan& own = plan.sheets[index];
+  paper::Sheet sheet = blank_sheet(input, own);
+  Board board(sheet, input.style, input.lettering);
+  const Spaces spaces = furnish(board, input, plan, index, "none");
+  int last = -1;
+  paper::TableData table;
+  for (const TablePart& part : own.parts) {
+    const Table& source = input.tables[static_cast<std::size_t>(part.table)];
+    if (part.table != last) table = printed(source, input.project.units);
+    table.title.clear();
+    last = part.table;
+    draw_part(board, table, part);
+  }
+  double y = purpose(board, spaces.text, own.title.empty() ? "Tables" : "What the deck counts");
+  y = key_plan(board, spaces.text, y, input, 0, 0);
+  notes(board, spaces.text, y, "HOW TO READ THE TABLES", reading_notes(input));
+  return sheet;
+}
+
+}  // namespace deckquire::sheets

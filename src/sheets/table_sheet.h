@@ -1,0 +1,15 @@
+// T sheets: how a part of a table is set; measuring and drawing are the same code.
+#pragma once
+
+#include "paper/table.h"
+#include "sheets/plan.h"
+
+namespace deckquire::sheets {
+
+/// Draws heading, sentence and rows; returns the y of the lower end.
+double draw_part(paper::Board& board, const paper::TableData& table, const TablePart& part);
+
+/// Where tables go on a T sheet.
+paper::PaperBox table_space(const paper::Style& style);
+
+}  // namespace deckquire::sheets
