@@ -37,14 +37,20 @@ class Descriptor {
   int fd_;
 };
 
-void write_all(int fd, const std::string& path, const std::string& bytes) {
+void write_all(const Descriptor& file, const std::string& path, const std::string& bytes) {
   std::size_t done = 0;
   while (done < bytes.size()) {
-    const ssize_t n = ::write(fd, bytes.data() + done, bytes.size() - done);
+    const ssize_t n = ::write(file.get(), bytes.data() + done, bytes.size() - done);
     if (n < 0 && errno == EINTR) continue;
     if (n <= 0) fail(path, "write");
     done += static_cast<std::size_t>(n);
   }
+}
+
+void write_and_close(Descriptor& file, const std::string& path, const std::string& bytes) {
+  write_all(file, path, bytes);
+  if (::fsync(file.get()) != 0) fail(path, "write");
+  if (file.close() != 0) fail(path, "write");
 }
 
 }  // namespace
@@ -68,14 +74,18 @@ std::string read_file(const std::string& path, std::size_t limit) {
   }
 }
 
+void create_file(const std::string& path, const std::string& bytes) {
+  Descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+  if (file.get() < 0) fail(path, "create");
+  write_and_close(file, path, bytes);
+}
+
 void write_file(const std::string& path, const std::string& bytes) {
   const std::string part = path + ".part";
   Descriptor fd(::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
   if (fd.get() < 0) fail(part, "create");
   try {
-    write_all(fd.get(), path, bytes);
-    if (::fsync(fd.get()) != 0) fail(path, "write");
-    if (fd.close() != 0) fail(path, "write");
+    write_and_close(fd, path, bytes);
     if (::rename(part.c_str(), path.c_str()) != 0) fail(path, "replace");
   } catch (...) {
     ::unlink(part.c_str());

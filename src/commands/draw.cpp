@@ -2,74 +2,54 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
+#include <optional>
+#include <stdexcept>
 #include <thread>
 
-#include "base/parallel.h"
 #include "commands/commands.h"
 #include "commands/load.h"
+#include "commands/sheet_list.h"
 #include "paper/lettering.h"
 #include "paper/style.h"
 #include "schedules/schedules.h"
 #include "sheets/set.h"
 #include "writers/output.h"
-#include "writers/writers.h"
+#include "writers/whole_set.h"
 
 namespace deckquire::commands {
 namespace {
 
 namespace fs = std::filesystem;
 
-/// Where named styles are: told by the environment, beside the sources that built the program, or
-/// beside an installed program.
+/// Thrown for what the command line alone is to blame for.
+struct WrongLine : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// Where named styles are: told by the environment, beside an installed program, or in the sources
+/// that built it.
 std::string styles_folder() {
   if (const char* told = std::getenv("DECKQUIRE_STYLES")) return told;
   std::error_code none;
-  if (fs::is_directory(DECKQUIRE_STYLES, none)) return DECKQUIRE_STYLES;
-  return (fs::read_symlink("/proc/self/exe", none).parent_path() / "../share/deckquire/styles")
-      .string();
+  const fs::path program = fs::read_symlink("/proc/self/exe", none);
+  const fs::path installed = program.parent_path().parent_path() / "share/deckquire/styles";
+  return fs::is_directory(installed, none) ? installed.string() : DECKQUIRE_STYLES;
 }
 
-std::vector<std::string> parts_of(const std::string& list) {
-  std::vector<std::string> parts(1);
-  for (char c : list) {
-    if (c == ',')
-      parts.emplace_back();
-    else if (c != ' ')
-      parts.back() += c;
-  }
-  return parts;
-}
-
-/// Sheets that one part of the list names: a series letter, a number, or a range "P03-P07".
-bool named(const std::string& part, const std::string& number) {
-  const std::size_t dash = part.find('-');
-  if (dash != std::string::npos) {
-    const std::string from = part.substr(0, dash), to = part.substr(dash + 1);
-    return number[0] == from[0] && number >= from && number <= to;
-  }
-  return part == number || (part.size() == 1 && number[0] == part[0]);
-}
-
-/// False, and a message, when a part of the list names no sheet of the set.
-bool choose(const std::string& list, std::vector<paper::Sheet>& sheets) {
-  if (list.empty()) return true;
-  const std::vector<std::string> parts = parts_of(list);
-  for (const std::string& part : parts)
-    if (part.empty() || std::none_of(sheets.begin(), sheets.end(), [&](const paper::Sheet& s) {
-          return named(part, s.number);
-        })) {
-      std::fprintf(stderr, "deckquire: --sheets: '%s' names no sheet of this set (%s to %s)\n",
-                   part.c_str(), sheets.front().number.c_str(), sheets.back().number.c_str());
-      return false;
-    }
-  std::erase_if(sheets, [&](const paper::Sheet& s) {
-    return std::none_of(parts.begin(), parts.end(),
-                        [&](const std::string& part) { return named(part, s.number); });
-  });
-  return true;
+/// Keeps the sheets that the list asks for.
+void keep_chosen(const std::string& list, std::vector<paper::Sheet>& sheets) {
+  std::vector<std::string> numbers;
+  for (const paper::Sheet& s : sheets) numbers.push_back(s.number);
+  const SheetChoice choice = choose_sheets(list, numbers);
+  if (!choice.strange.empty())
+    throw WrongLine(fmt::format("--sheets: '{}' names no sheet of this set; it has {}",
+                                choice.strange.front(), join(numbers, " ")));
+  std::vector<paper::Sheet> kept;
+  for (std::size_t i = 0; i < sheets.size(); ++i)
+    if (choice.wanted[i]) kept.push_back(std::move(sheets[i]));
+  sheets = std::move(kept);
 }
 
 writers::DocumentInfo information(const Project& project, const paper::Style& style,
@@ -87,62 +67,103 @@ writers::DocumentInfo information(const Project& project, const paper::Style& st
 std::vector<writers::OutputFile> written(const std::vector<paper::Sheet>& sheets,
                                          const std::vector<Table>& tables,
                                          const writers::DocumentInfo& info,
-                                         const paper::Lettering& lettering, int jobs) {
-  std::vector<writers::OutputFile> files(sheets.size());
-  for_each_index(
-      sheets.size(), jobs, [] { return 0; },
-      [&](int, std::size_t i) {
-        files[i] = {"sheets/" + sheets[i].number + ".svg",
-                    writers::write_svg(sheets[i], info, lettering)};
-      });
-  files.push_back({"set.pdf", writers::write_pdf(sheets, info, lettering, jobs)});
+                                         writers::Drawings drawings) {
+  std::vector<writers::OutputFile> files;
+  files.push_back({"index.html", writers::write_index(sheets, tables, info)});
+  files.push_back({"set.pdf", std::move(drawings.pdf)});
+  for (std::size_t i = 0; i < sheets.size(); ++i)
+    files.push_back({"sheets/" + sheets[i].number + ".svg", std::move(drawings.svgs[i])});
   for (const Table& t : tables)
     files.push_back({"tables/" + t.name + ".csv", writers::write_csv(t)});
-  files.push_back({"index.html", writers::write_index(sheets, tables, info)});
   return files;
 }
 
-int processors() {
+int jobs_of(const DrawOptions& options) {
+  if (options.jobs > 0) return options.jobs;
   return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
 }
 
-void progress(const char* text) {
-  if (isatty(2)) std::fprintf(stderr, "%s\n", text);
+/// One line on a terminal that the next step overwrites; nothing in a pipe.
+void progress(const char* step) {
+  if (isatty(STDERR_FILENO)) fmt::print(stderr, "\r\x1b[K{}", step);
+}
+
+std::string out_folder(const DrawOptions& options) {
+  if (!options.out.empty()) return options.out;
+  return (fs::path("out") / fs::path(options.project).stem()).string();
+}
+
+std::vector<std::string> style_names(const std::string& folder) {
+  std::vector<std::string> names;
+  std::error_code none;
+  for (const fs::directory_entry& e : fs::directory_iterator(folder, none))
+    if (e.path().extension() == ".xml") names.push_back(e.path().stem().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+std::optional<paper::Style> style_of(const Project& project, const DrawOptions& options,
+                                     Findings& findings) {
+  const std::string& name = options.style.empty() ? project.set.style : options.style;
+  const std::string folder = styles_folder();
+  const std::vector<std::string> known = style_names(folder);
+  if (!name.ends_with(".xml") && std::find(known.begin(), known.end(), name) == known.end()) {
+    const std::string what = fmt::format("there is no style '{}'", name);
+    const std::string there_are = "there are " + join(known, ", ") + ", or name a file";
+    if (!options.style.empty()) throw WrongLine("--style: " + what + "; " + there_are);
+    findings.error(project.set.place, "unknown-style", what, there_are);
+    return std::nullopt;
+  }
+  paper::Style style = paper::read_style(name, folder, findings);
+  if (findings.has_errors()) return std::nullopt;
+  return style;
+}
+
+std::string count(std::size_t n, const char* one) {
+  return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
+}
+
+int draw_set(const Loaded& loaded, const paper::Style& style, const Findings& findings,
+             const DrawOptions& options) {
+  const Project& project = loaded.project;
+  const Deck& deck = loaded.deck;
+  const paper::Lettering lettering(style.fonts);
+  const std::vector<Table> tables = make_schedules(project, loaded.bridge, deck);
+  const CheckScope scope = check_scope(project);
+  const std::vector<Finding> remarks = findings.sorted();
+  progress("drawing the sheets");
+  std::vector<paper::Sheet> sheets = sheets::draw_set(
+      {project, loaded.bridge, deck, tables, scope, remarks, style, lettering}, jobs_of(options));
+  keep_chosen(options.sheets, sheets);
+  const auto info = information(project, style, sheets);
+  progress("writing PDF and SVG");
+  auto drawings = writers::write_drawings(sheets, info, lettering, jobs_of(options));
+  progress("saving the set");
+  const std::string out = out_folder(options);
+  writers::replace_set(out, written(sheets, tables, info, std::move(drawings)));
+  progress("");
+  fmt::print("{}, {}, {} -> {}\n", count(deck.panels.size(), "panel"),
+             count(deck.marks.size(), "mark"), count(sheets.size(), "sheet"), out);
+  return done;
 }
 
 }  // namespace
 
-int draw(const DrawOptions& options) {
+int draw(const DrawOptions& options) try {
   Findings findings;
-  progress("reading ...");
+  progress("reading the project");
   const auto loaded = load(options.project, findings);
-  if (!loaded) {
-    report(findings);
-    return project_errors;
-  }
-  const Project& project = loaded->project;
-  const std::string wanted = options.style.empty() ? project.set.style : options.style;
-  const paper::Style style = paper::read_style(wanted, styles_folder(), findings);
+  const auto style = loaded ? style_of(loaded->project, options, findings) : std::nullopt;
+  progress("");
   report(findings);
-  if (findings.has_errors()) return project_errors;
-  const paper::Lettering lettering(style.fonts);
-  const std::vector<Table> tables = make_schedules(project, loaded->bridge, loaded->deck);
-  const CheckScope scope = check_scope(project);
-  const int jobs = options.jobs > 0 ? options.jobs : processors();
-  progress("drawing ...");
-  const std::vector<Finding> remarks = findings.sorted();
-  auto sheets = sheets::draw_set(
-      {project, loaded->bridge, loaded->deck, tables, scope, remarks, style, lettering}, jobs);
-  if (!choose(options.sheets, sheets)) return wrong_command_line;
-  progress("writing ...");
-  const std::string out = options.out.empty()
-                              ? (fs::path("out") / fs::path(options.project).stem()).string()
-                              : options.out;
-  const auto info = information(project, style, sheets);
-  writers::replace_set(out, written(sheets, tables, info, lettering, jobs));
-  fmt::print("{} panels of {} marks on {} sheets: {}\n", loaded->deck.panels.size(),
-             loaded->deck.marks.size(), sheets.size(), (fs::path(out) / "set.pdf").string());
-  return done;
+  return style ? draw_set(*loaded, *style, findings, options) : project_errors;
+} catch (const WrongLine& e) {
+  progress("");
+  fmt::print(stderr, "deckquire: {}\n", e.what());
+  return wrong_command_line;
+} catch (...) {
+  progress("");
+  throw;
 }
 
 }  // namespace deckquire::commands

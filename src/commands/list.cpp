@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdio>
 
 #include "commands/commands.h"
 #include "commands/load.h"
@@ -10,6 +9,12 @@
 
 namespace deckquire::commands {
 namespace {
+
+/// Characters, not bytes.
+std::size_t length(const std::string& s) {
+  return static_cast<std::size_t>(
+      std::count_if(s.begin(), s.end(), [](char c) { return (c & 0xc0) != 0x80; }));
+}
 
 /// Columns in line, heads with their units, for reading on a terminal.
 void print_text(const Table& table, UnitSystem units) {
@@ -25,7 +30,7 @@ void print_text(const Table& table, UnitSystem units) {
   }
   std::vector<std::size_t> widths(table.columns.size());
   for (const auto& line : lines)
-    for (std::size_t i = 0; i < line.size(); ++i) widths[i] = std::max(widths[i], line[i].size());
+    for (std::size_t i = 0; i < line.size(); ++i) widths[i] = std::max(widths[i], length(line[i]));
   for (const auto& line : lines) {
     std::string text;
     for (std::size_t i = 0; i < line.size(); ++i) {
@@ -42,9 +47,8 @@ int unknown(const std::string& schedule, const std::vector<Table>& tables) {
   std::vector<std::string> names;
   for (const Table& t : tables) names.push_back(t.name);
   const std::string near = nearest_word(schedule, names);
-  std::fprintf(stderr, "deckquire: list: there is no schedule '%s'; %s\n", schedule.c_str(),
-               near.empty() ? ("there are: " + join(names, ", ")).c_str()
-                            : ("did you mean '" + near + "'?").c_str());
+  fmt::print(stderr, "deckquire: list: there is no schedule '{}'; {}\n", schedule,
+             near.empty() ? "there are " + join(names, ", ") : "did you mean '" + near + "'?");
   return wrong_command_line;
 }
 

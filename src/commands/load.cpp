@@ -1,6 +1,6 @@
 #include "commands/load.h"
 
-#include <cstdio>
+#include <fmt/format.h>
 
 #include "base/files.h"
 #include "project/reader.h"
@@ -22,7 +22,7 @@ std::optional<Loaded> load(const std::string& path, Findings& findings) {
 }
 
 void report(const Findings& findings) {
-  for (const Finding& f : findings.sorted()) std::fprintf(stderr, "%s\n", to_line(f).c_str());
+  for (const Finding& f : findings.sorted()) fmt::print(stderr, "{}\n", to_line(f));
 }
 
 }  // namespace deckquire::commands

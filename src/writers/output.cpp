@@ -26,44 +26,25 @@ constexpr int greatest_carried = 1000;
   throw FileError(fmt::format("{}: {}: {}", path.string(), what, std::strerror(error)));
 }
 
-class Descriptor {
+/// A folder held open.
+class OpenFolder {
  public:
-  Descriptor(const fs::path& path, int flags, mode_t mode = 0)
-      : fd_(::open(path.c_str(), flags | O_CLOEXEC, mode)) {
+  explicit OpenFolder(const fs::path& path)
+      : fd_(::open(path.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
     if (fd_ < 0) fail(path, "cannot be opened", errno);
   }
-  ~Descriptor() {
-    if (fd_ >= 0) ::close(fd_);
-  }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
+  ~OpenFolder() { ::close(fd_); }
+  OpenFolder(const OpenFolder&) = delete;
+  OpenFolder& operator=(const OpenFolder&) = delete;
   int get() const { return fd_; }
-  int close() {
-    const int rc = ::close(fd_);
-    fd_ = -1;
-    return rc;
-  }
 
  private:
   int fd_;
 };
 
-void write_synced(const fs::path& path, const std::string& bytes) {
-  Descriptor file(path, O_WRONLY | O_CREAT | O_EXCL, 0666);
-  std::size_t done = 0;
-  while (done < bytes.size()) {
-    const ssize_t n = ::write(file.get(), bytes.data() + done, bytes.size() - done);
-    if (n < 0 && errno == EINTR) continue;
-    if (n < 0) fail(path, "cannot be written", errno);
-    done += static_cast<std::size_t>(n);
-  }
-  if (::fsync(file.get()) != 0) fail(path, "cannot be written", errno);
-  if (file.close() != 0) fail(path, "cannot be written", errno);
-}
-
 // Some file systems cannot sync a folder; the files in it are synced already.
 void sync_folder(const fs::path& path) {
-  Descriptor folder(path, O_RDONLY | O_DIRECTORY);
+  const OpenFolder folder(path);
   if (::fsync(folder.get()) != 0 && errno != EINVAL) fail(path, "cannot be synced", errno);
 }
 
@@ -113,14 +94,14 @@ void carry_over(const fs::path& from, const fs::path& to) {
 /// The folder's parent, held by one writer at a time so that leftovers seen there are nobody's.
 class ParentLock {
  public:
-  explicit ParentLock(const fs::path& parent) : folder_(parent, O_RDONLY | O_DIRECTORY) {
+  explicit ParentLock(const fs::path& parent) : folder_(parent) {
     // Where locks are not known, writers at the same time are the user's business.
     while (::flock(folder_.get(), LOCK_EX) != 0 && errno == EINTR) {
     }
   }
 
  private:
-  Descriptor folder_;
+  OpenFolder folder_;
 };
 
 std::string prefix_of(const fs::path& folder, const char* what) {
@@ -170,7 +151,7 @@ void fill(const fs::path& stage, const std::vector<OutputFile>& files) {
   for (const OutputFile& f : files) {
     const fs::path path = stage / f.path;
     if (folders.insert(path.parent_path()).second) make_folders(path.parent_path());
-    write_synced(path, f.bytes);
+    create_file(path.string(), f.bytes);
   }
   for (const fs::path& f : folders) sync_folder(f);
 }
