@@ -1,0 +1,62 @@
+#include <algorithm>
+#include <cmath>
+
+#include "sheets/erection_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+constexpr double step = 1.0;        // mm between tried places
+constexpr double on_solid = 40;     // per mm2 of overlap
+constexpr double on_quiet = 2;
+constexpr double forbidden = 1e9;
+
+double overlap(const paper::PaperBox& a, const paper::PaperBox& b) {
+  const double w = std::min(a.high.x, b.high.x) - std::max(a.low.x, b.low.x);
+  const double h = std::min(a.high.y, b.high.y) - std::max(a.low.y, b.low.y);
+  return w > 0 && h > 0 ? w * h : 0;
+}
+
+}  // namespace
+
+double LabelField::cost(const paper::PaperBox& b) const {
+  for (const auto& t : texts_)
+    if (overlap(b.grown(0.6), t) > 0) return forbidden;
+  double sum = 0;
+  for (const auto& s : solids_) sum += on_solid * overlap(b.grown(0.4), s);
+  for (const auto& q : quiets_) sum += on_quiet * overlap(b, q);
+  return sum;
+}
+
+std::optional<paper::PaperPoint> LabelField::best(paper::PaperPoint size,
+                                                  const paper::PaperBox& region,
+                                                  paper::PaperPoint ideal, double worst) const {
+  std::optional<paper::PaperPoint> found;
+  double least = worst;
+  const paper::PaperPoint half = size * 0.5;
+  for (double y = region.low.y + half.y; y <= region.high.y - half.y + 1e-9; y += step)
+    for (double x = region.low.x + half.x; x <= region.high.x - half.x + 1e-9; x += step) {
+      const double away = std::hypot(x - ideal.x, y - ideal.y);
+      if (away >= least) continue;
+      const double c = away + cost({{x - half.x, y - half.y}, {x + half.x, y + half.y}});
+      if (c < least) {
+        least = c;
+        found = paper::PaperPoint{x, y};
+      }
+    }
+  return found;
+}
+
+std::optional<paper::PaperPoint> LabelField::place(paper::PaperPoint size,
+                                                   const paper::PaperBox& region,
+                                                   paper::PaperPoint ideal) const {
+  return best(size, region, ideal, forbidden);
+}
+
+std::optional<paper::PaperPoint> LabelField::clear_place(paper::PaperPoint size,
+                                                         const paper::PaperBox& region,
+                                                         paper::PaperPoint ideal) const {
+  return best(size, region, ideal, 150);
+}
+
+}  // namespace deckquire::sheets

@@ -1,0 +1,116 @@
+// The parts of an erection sheet, drawn one after another on the same strip. Internal to erection*.cpp.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "paper/board.h"
+#include "paper/callout.h"
+#include "paper/dimension.h"
+#include "paper/table.h"
+#include "paper/view.h"
+#include "sheets/erection_layout.h"
+#include "sheets/furniture.h"
+#include "sheets/panel_drawing.h"
+#include "sheets/plan.h"
+
+namespace deckquire::sheets {
+
+/// Everything that takes room in a strip's plan, so that names find a free place.
+class LabelField {
+ public:
+  void text(const paper::PaperBox& b) { texts_.push_back(b); }
+  void solid(const paper::PaperBox& b) { solids_.push_back(b); }   // features, joint lines
+  void quiet(const paper::PaperBox& b) { quiets_.push_back(b); }   // girders, splices
+  /// Centre of a free place for a box of that size inside `region`, as near `ideal` as it goes.
+  /// None when every place would lie on other text.
+  std::optional<paper::PaperPoint> place(paper::PaperPoint size, const paper::PaperBox& region,
+                                         paper::PaperPoint ideal) const;
+  /// As place(), but no worse than touching quiet lines.
+  std::optional<paper::PaperPoint> clear_place(paper::PaperPoint size,
+                                               const paper::PaperBox& region,
+                                               paper::PaperPoint ideal) const;
+
+ private:
+  double cost(const paper::PaperBox& b) const;
+  std::optional<paper::PaperPoint> best(paper::PaperPoint size, const paper::PaperBox& region,
+                                        paper::PaperPoint ideal, double worst) const;
+  std::vector<paper::PaperBox> texts_, solids_, quiets_;
+};
+
+/// One strip on the board.
+struct StripDrawing {
+  paper::Board& board;
+  const SetInput& input;
+  const SetPlan& plan;
+  std::size_t number;  // index into plan.strips
+  StripFrame frame;
+  paper::View<BridgeFrame> view;
+  double top = 0;      // y of the strip's upper end
+  LabelField& labels;
+
+  const Strip& strip() const { return plan.strips[number]; }
+  double y(double below) const { return top - below; }
+  double x(Length station) const { return view(station.in_mm(), 0).x; }
+  double from() const { return x(strip().from); }
+  double to() const { return x(strip().to); }
+  const Panel& panel(int i) const {
+    return input.deck.panels[static_cast<std::size_t>(strip().first + i)];
+  }
+  int first_joint() const { return panel(0).joint_back; }
+  int last_joint() const { return panel(strip().count - 1).joint_ahead; }
+  const Joint& joint(int i) const { return input.deck.joints[static_cast<std::size_t>(i)]; }
+  bool first() const { return number == 0; }
+  bool last() const { return number + 1 == plan.strips.size(); }
+  /// Stations of the ends, or of the work lines at the outer ends of the deck.
+  bool holds(Length station) const;
+  double letters(paper::LetterUse use) const { return board.style().letters_of(use); }
+};
+
+void draw_profile(const StripDrawing& s);
+void draw_joint_labels(const StripDrawing& s);
+void draw_strip_plan(const StripDrawing& s);
+void draw_steelwork(const StripDrawing& s);
+void draw_panels(const StripDrawing& s);
+void draw_water(const StripDrawing& s);
+void draw_match_lines(const StripDrawing& s);
+void draw_edge_rows(const StripDrawing& s);
+void draw_chains(const StripDrawing& s);
+void draw_offsets(const StripDrawing& s);
+
+/// The chain of panels of a strip in print units: gap, panel, gap, panel ... From the work line at
+/// the start of the deck, else from the back face of the first panel; to the back face of the next
+/// strip's first panel, else to the work line at the end. Rounded cumulatively: it sums to `total`.
+struct PanelChain {
+  Length from, to;
+  std::vector<std::int64_t> gaps, panels;  // gaps[i] lies before panels[i]; one gap more than panels
+  std::int64_t total = 0;
+};
+PanelChain panel_chain(const SetInput& input, const Strip& strip);
+
+/// "MATCH LINE J13  0+030.036  SEE E02" at one end of a strip; empty at the ends of the deck.
+std::string match_label(const SetInput& input, const SetPlan& plan, std::size_t strip, bool ahead);
+
+/// Typical section inside `room`. Returns the box it took.
+paper::PaperBox draw_typical_section(paper::Board& board, const SetInput& input,
+                                     const SetPlan& plan, const paper::PaperBox& room);
+
+/// Purpose, key plan, order of erection, picks, hardware, notes, legend, scale bars.
+void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,
+                          int sheet, const paper::PaperBox& space,
+                          const std::vector<paper::PaperBox>& spare);
+
+/// Panels [first, first + count) of the strips on one E sheet.
+struct PanelRange {
+  int first = 0, count = 0;
+};
+PanelRange panels_on(const SetPlan& plan, int sheet);
+
+/// What goes with the panels of an E sheet.
+paper::TableData hardware(const SetInput& input, PanelRange range);
+paper::TableData picks(const SetInput& input, PanelRange range);
+
+}  // namespace deckquire::sheets
