@@ -33,6 +33,7 @@ enum class PenUse {
   table,        // table rules
   table_heavy,  // head and foot rules
   revision,     // clouds
+  neighbour,    // repeated part of a neighbouring sheet or strip
   count_
 };
 

@@ -28,6 +28,8 @@ const std::vector<PenRow>& pen_rows() {
       {PenUse::table, "table", 0.13, solid, Ink::black, "rules of tables"},
       {PenUse::table_heavy, "table-heavy", 0.5, solid, Ink::black, "head and foot rules of tables"},
       {PenUse::revision, "revision", 0.5, solid, Ink::red, "clouds round what changed"},
+      {PenUse::neighbour, "neighbour", 0.25, {8, 1, 0.5, 1, 0.5, 1}, Ink::black,
+       "repeated part of the neighbouring strip"},
   };
   return rows;
 }

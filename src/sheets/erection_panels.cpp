@@ -1,0 +1,315 @@
+// The panels of a strip: outline, features, mark, serial, position, arrow, names.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "schedules/schedules.h"
+#include "sheets/erection_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::PenUse;
+using paper::Stand;
+
+constexpr double arrow_length = 9;
+constexpr double line_air = 1.4;  // between mark and serial
+
+paper::View<PanelFrame> panel_view(const StripDrawing& s, const Panel& p) {
+  return {s.view(p.start.in_mm(), 0), {0, 0}, s.view.ratio, false, false};
+}
+
+PaperBox around(const std::vector<PaperPoint>& ring) {
+  PaperBox b{ring.front(), ring.front()};
+  for (PaperPoint p : ring) {
+    b.low = {std::min(b.low.x, p.x), std::min(b.low.y, p.y)};
+    b.high = {std::max(b.high.x, p.x), std::max(b.high.y, p.y)};
+  }
+  return b;
+}
+
+PaperBox centred(PaperPoint c, PaperPoint size) {
+  return {c - size * 0.5, c + size * 0.5};
+}
+
+bool is_drawn(FeatureKind kind) {
+  return kind != FeatureKind::pad && kind != FeatureKind::tag && kind != FeatureKind::notch;
+}
+
+std::string id_of(const Feature& f, const Panel& p, std::size_t index) {
+  std::string kind = feature_name(f.kind);
+  std::replace(kind.begin(), kind.end(), ' ', '-');
+  if (f.source.empty()) return fmt::format("{}-{}-{}", kind, p.position, index);
+  // A recess cut by a joint is in two panels: its name alone is not unique.
+  return fmt::format("{}-{}-{}", kind, f.source, p.position);
+}
+
+/// What the text of a panel takes, and how it is put.
+struct MarkBlock {
+  PaperPoint size;
+  bool turned = false;  // reads from the right
+  double width = 0;     // of the wider line
+  double height = 0;    // of both lines
+};
+
+MarkBlock mark_block(const StripDrawing& s, const Panel& p, bool turned) {
+  const Mark& mark = s.input.deck.marks[static_cast<std::size_t>(p.mark)];
+  MarkBlock b;
+  b.turned = turned;
+  b.width = std::max(s.board.text_width(LetterUse::mark, mark.name),
+                     s.board.text_width(LetterUse::serial, p.serial));
+  b.height = s.letters(LetterUse::mark) + line_air + s.letters(LetterUse::serial);
+  b.size = turned ? PaperPoint{b.height, b.width} : PaperPoint{b.width, b.height};
+  return b;
+}
+
+PaperBox reading_box(const StripDrawing& s, const PaperBox& room) {
+  // Mark texts keep off the curbs.
+  const double off = s.view.size(s.input.project.deck.section.curb.width.in_mm()) + 0.8;
+  return {{room.low.x + 0.8, room.low.y + off}, {room.high.x - 0.8, room.high.y - off}};
+}
+
+void draw_mark_text(const StripDrawing& s, const Panel& p, const MarkBlock& b, PaperPoint c) {
+  const Mark& mark = s.input.deck.marks[static_cast<std::size_t>(p.mark)];
+  const double up = (b.height - s.letters(LetterUse::mark)) / 2;
+  const double down = (b.height - s.letters(LetterUse::serial)) / 2;
+  const PaperPoint first = b.turned ? PaperPoint{c.x - up, c.y} : PaperPoint{c.x, c.y + up};
+  const PaperPoint second = b.turned ? PaperPoint{c.x + down, c.y} : PaperPoint{c.x, c.y - down};
+  {
+    const paper::Group link(s.board, "", "mark", "", panel_sheet_number(p.mark));
+    s.board.masked_text(LetterUse::mark, first, mark.name, Align::centre, Stand::middle, !b.turned,
+                        paper::Ink::accent);
+  }
+  s.board.masked_text(LetterUse::serial, second, p.serial, Align::centre, Stand::middle, !b.turned);
+  s.labels.text(centred(c, b.size));
+}
+
+/// Mark and serial inside the panel, turned when it is narrow, below the deck with a leader when
+/// there is no room at all.
+void place_mark(const StripDrawing& s, const Panel& p, const PaperBox& room) {
+  const PaperBox inside = reading_box(s, room);
+  for (bool turned : {false, true}) {
+    const MarkBlock b = mark_block(s, p, turned);
+    if (b.size.x > inside.width() || b.size.y > inside.height()) continue;
+    if (const auto c = s.labels.place(b.size, inside, room.centre())) {
+      draw_mark_text(s, p, b, *c);
+      return;
+    }
+  }
+  const MarkBlock b = mark_block(s, p, true);
+  const PaperBox outside{{room.centre().x - 25, s.y(s.frame.supports) - 1},
+                         {room.centre().x + 25, room.low.y - 2}};
+  const PaperPoint ideal{room.centre().x, room.low.y - 4 - b.size.y / 2};
+  const PaperPoint c = s.labels.place(b.size, outside, ideal).value_or(ideal);
+  s.board.line(PenUse::dimension, {room.centre().x, room.low.y + 3}, {c.x, c.y + b.size.y / 2 + 0.5});
+  draw_mark_text(s, p, b, c);
+}
+
+/// Position in a square box; the arrow beside it points to the panel's own ahead end.
+void place_position(const StripDrawing& s, const Panel& p, const PaperBox& room) {
+  const std::string text = std::to_string(p.position);
+  const double h = s.letters(LetterUse::serial) + 2;
+  const double w = std::max(h, s.board.text_width(LetterUse::serial, text) + 2);
+  const double reach = std::min(arrow_length, std::max(4.0, room.width() - w - 4));
+  const PaperPoint size{w + reach + 1.5, h};
+  const bool beside = size.x < room.width() - 1.6;
+  const PaperPoint taken = beside ? size : PaperPoint{std::max(w, reach), h + 4};
+  const PaperPoint ideal = room.centre() + PaperPoint{0, s.letters(LetterUse::mark) * 1.9};
+  const PaperPoint c =
+      s.labels.place(taken, reading_box(s, room), ideal).value_or(room.centre());
+  const PaperBox all = centred(c, taken);
+  const PaperBox box{{all.low.x, all.high.y - h}, {all.low.x + w, all.high.y}};
+  paper::Path white;
+  white.box(box);
+  s.board.fill(paper::Ink::white, std::move(white));
+  s.board.box(PenUse::dimension, box);
+  s.board.text(LetterUse::serial, box.centre(), text, Align::centre, Stand::middle);
+  const double y = beside ? c.y : all.low.y + 1.5;
+  const double low = beside ? box.high.x + 1.5 : all.low.x, high = low + reach;
+  paper::arrow(s.board, PenUse::mark, {p.turned ? high : low, y}, {p.turned ? low : high, y}, 4);
+  s.labels.text(all);
+}
+
+/// Small solid square on the panel's own datum corner: back right as it lies in the shop.
+void draw_datum(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view) {
+  const double x = p.turned ? p.shape.length : 0;
+  const double y = p.turned ? p.shape.left_ahead : p.shape.right_back;
+  const PaperPoint at = view(x, y);
+  const double d = 1.6 * (p.turned ? -1 : 1);
+  paper::Path square;
+  square.polygon({at, {at.x + d, at.y}, {at.x + d, at.y + d}, {at.x, at.y + d}});
+  s.board.fill(paper::Ink::accent, std::move(square));
+}
+
+void draw_features(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view) {
+  for (std::size_t i = 0; i < p.shape.features.size(); ++i) {
+    const Feature& f = p.shape.features[i];
+    if (!is_drawn(f.kind)) continue;
+    draw_feature(s.board, view, f, s.input.project.deck, true, Detailing::symbol, id_of(f, p, i));
+    const PaperBox box = around(view(f.ring()));
+    f.kind == FeatureKind::recess ? s.labels.quiet(box) : s.labels.solid(box.grown(0.3));
+  }
+}
+
+void name_near(const StripDrawing& s, const std::string& name, PaperPoint at,
+               const PaperBox& region) {
+  if (name.empty()) return;
+  const PaperPoint size{s.board.text_width(LetterUse::dimension, name),
+                        s.letters(LetterUse::dimension)};
+  const auto c = s.labels.place(size, region, at);
+  if (!c) return;
+  s.labels.text(s.board.masked_text(LetterUse::dimension, *c, name));
+}
+
+void name_features(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view,
+                   const PaperBox& room) {
+  for (const Feature& f : p.shape.features) {
+    const bool named = f.kind == FeatureKind::recess || f.kind == FeatureKind::scupper ||
+                       f.kind == FeatureKind::hatch || f.kind == FeatureKind::sleeve;
+    // A recess in two panels is named in the one that holds its middle part.
+    const bool stub = f.kind == FeatureKind::recess && f.length < f.width / 2;
+    if (named && !stub) name_near(s, f.source, view(f.at), room.grown(-0.8));
+  }
+}
+
+/// Post names outside the edge: all of them where they have room, else first and last of the strip
+/// and every fifth.
+void name_posts(const StripDrawing& s) {
+  std::vector<const Post*> posts;
+  for (const Post& post : s.input.deck.posts)
+    if (post.panel >= s.strip().first && post.panel < s.strip().first + s.strip().count)
+      posts.push_back(&post);
+  const double h = s.letters(LetterUse::dimension);
+  for (Side side : {Side::left, Side::right}) {
+    double used = -1e9;
+    for (std::size_t i = 0; i < posts.size(); ++i) {
+      const Post& post = *posts[i];
+      if (post.side != side) continue;
+      const Length edge = side == Side::left ? s.input.bridge.edges.left(post.station)
+                                             : -s.input.bridge.edges.right(post.station);
+      const PaperPoint at = s.view(post.station.in_mm(), edge.in_mm());
+      const double half = s.board.text_width(LetterUse::dimension, post.name) / 2;
+      if (at.x - half < used) continue;
+      used = at.x + half + 1.5;
+      const double y = side == Side::left ? at.y + 1.6 + h / 2 : at.y - 1.6 - h / 2;
+      const PaperBox box{{at.x - half, y - h / 2}, {at.x + half, y + h / 2}};
+      if (!s.labels.clear_place({2 * half, h}, box.grown(0.05), {at.x, y})) continue;
+      s.labels.text(s.board.masked_text(LetterUse::dimension, {at.x, y}, post.name));
+    }
+  }
+}
+
+void name_obstructions(const StripDrawing& s) {
+  for (const Obstruction& o : s.input.bridge.obstructions) {
+    if (o.station < s.strip().from || o.station >= s.strip().to) continue;
+    const PaperBox box = around(s.view(o.kept_free));
+    name_near(s, o.kind + " " + o.name, box.centre(), box.grown(25));
+  }
+}
+
+void draw_panel_lines(const StripDrawing& s, const Panel& p) {
+  const auto view = panel_view(s, p);
+  const paper::Group group(
+      s.board, fmt::format("panel-{}", p.position), "panel",
+      fmt::format("position {}, serial {}, {}{}", p.position, p.serial,
+                  s.input.deck.marks[static_cast<std::size_t>(p.mark)].name,
+                  p.turned ? ", turned" : ""),
+      panel_sheet_number(p.mark));
+  draw_outline(s.board, view, p.shape, true);
+  draw_features(s, p, view);
+  draw_datum(s, p, view);
+}
+
+void letter_panel(const StripDrawing& s, const Panel& p) {
+  const auto view = panel_view(s, p);
+  const PaperBox room = around(view(p.shape.outline));
+  place_mark(s, p, room);
+  place_position(s, p, room);
+  name_features(s, p, view, room);
+}
+
+/// The line where the wearing surface changes, named in the panels at both sides.
+void draw_surface_changes(const StripDrawing& s) {
+  const auto& surfaces = s.input.project.deck.surfaces;
+  for (int i = 1; i < s.strip().count; ++i) {
+    const int a = s.panel(i - 1).shape.surface, b = s.panel(i).shape.surface;
+    if (a == b || a < 0 || b < 0) continue;
+    const Length at = s.joint(s.panel(i).joint_back).station;
+    const double low = s.view(0, -s.input.bridge.edges.right(at).in_mm()).y;
+    const double y = s.y(s.frame.supports), x = s.x(at);
+    const std::string before = surfaces[static_cast<std::size_t>(a)].trade_class;
+    const std::string after = surfaces[static_cast<std::size_t>(b)].trade_class;
+    s.board.line(PenUse::feature, {x, low - 1}, {x, y - 0.5});
+    s.labels.text(s.board.text(LetterUse::dimension, {x - 1.5, y}, "surface " + before,
+                               Align::right));
+    s.labels.text(s.board.text(LetterUse::dimension, {x + 1.5, y}, "surface " + after));
+  }
+}
+
+/// Details of the fixing, each once on a strip where it first occurs.
+void refer(const StripDrawing& s, Detail detail, const PaperBox& spot) {
+  const DetailRef* ref = s.plan.find(detail);
+  if (ref == nullptr) return;
+  const PaperPoint size{s.board.text_width(LetterUse::callout, ref->sheet) + 3,
+                        s.letters(LetterUse::heading) + s.letters(LetterUse::callout) + 4.5};
+  const PaperBox region{{std::max(s.from() + 1, spot.centre().x - 45), s.y(s.frame.deck_bottom) + 4},
+                        {std::min(s.to() - 1, spot.centre().x + 45), s.y(s.frame.deck_top) - 4}};
+  const auto c = s.labels.place(size, region, spot.centre());
+  if (!c) return;
+  paper::detail_mark(s.board, spot, *c, ref->letter, ref->sheet);
+  s.labels.text(centred(*c, size));
+}
+
+std::optional<PaperBox> first_feature(const StripDrawing& s, FeatureKind kind) {
+  for (int i = 0; i < s.strip().count; ++i)
+    for (const Feature& f : s.panel(i).shape.features)
+      if (f.kind == kind) return around(panel_view(s, s.panel(i))(f.ring())).grown(1);
+  return std::nullopt;
+}
+
+PaperBox joint_spot(const StripDrawing& s, const Joint& joint) {
+  const double y = s.view(0, -s.input.bridge.edges.right(joint.station).in_mm() * 0.35).y;
+  return centred({s.x(joint.station), y}, {5, 5});
+}
+
+void refer_details(const StripDrawing& s) {
+  const std::pair<FeatureKind, Detail> kinds[] = {{FeatureKind::recess, Detail::recess},
+                                                  {FeatureKind::scupper, Detail::scupper},
+                                                  {FeatureKind::hatch, Detail::hatch},
+                                                  {FeatureKind::sleeve, Detail::sleeve},
+                                                  {FeatureKind::hold_down, Detail::hold_down},
+                                                  {FeatureKind::lifting_insert, Detail::lifting}};
+  for (const auto& [kind, detail] : kinds)
+    if (const auto spot = first_feature(s, kind)) refer(s, detail, *spot);
+  bool plain = false, end = false;
+  for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
+    const Joint& joint = s.joint(j);
+    bool& done = joint.end ? end : plain;
+    if (done || (j == s.first_joint() && !s.first())) continue;
+    done = true;
+    refer(s, joint.end ? Detail::end_joint : Detail::joint, joint_spot(s, joint));
+  }
+}
+
+}  // namespace
+
+void draw_panels(const StripDrawing& s) {
+  for (int i = 0; i < s.strip().count; ++i) draw_panel_lines(s, s.panel(i));
+  for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
+    const double x = s.x(s.joint(j).station);
+    s.labels.solid({{x - 0.5, s.y(s.frame.supports)}, {x + 0.5, s.y(s.frame.joint_bar)}});
+  }
+  draw_surface_changes(s);
+  for (int i = 0; i < s.strip().count; ++i) letter_panel(s, s.panel(i));
+  name_posts(s);
+  name_obstructions(s);
+  draw_water(s);
+  refer_details(s);
+}
+
+}  // namespace deckquire::sheets

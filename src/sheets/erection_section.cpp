@@ -1,0 +1,204 @@
+// The typical section of the deck on its girders.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "sheets/erection_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::PenUse;
+using paper::Stand;
+
+/// Where the section is cut: the panel, and x in it.
+struct Cut {
+  const Panel* panel = nullptr;
+  double x = 0;
+};
+
+bool meets_other(const PanelShape& shape, double x) {
+  return std::any_of(shape.features.begin(), shape.features.end(), [&](const Feature& f) {
+    const auto b = f.box();
+    const bool plain = f.kind == FeatureKind::pad || f.kind == FeatureKind::post_plate;
+    return !plain && x > b.low.x - 20 && x < b.high.x + 20;
+  });
+}
+
+/// Through a post plate of a panel of the most frequent mark with parallel edges, if there is one
+/// clear of other features; else through such a panel's clear middle.
+Cut choose_cut(const Deck& deck) {
+  Cut best;
+  double most = -1;
+  for (const Panel& p : deck.panels) {
+    const bool parallel = p.shape.left_back == p.shape.left_ahead &&
+                          p.shape.right_back == p.shape.right_ahead;
+    std::vector<double> places{p.shape.length / 2, p.shape.length / 3};
+    for (const Feature& f : p.shape.features)
+      if (f.kind == FeatureKind::post_plate) places.insert(places.begin(), f.at.x);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      const bool plate = i + 2 < places.size();
+      const double score = deck.marks[static_cast<std::size_t>(p.mark)].quantity +
+                           (parallel ? 1000 : 0) + (plate ? 200 : 0) +
+                           (meets_other(p.shape, places[i]) ? -400 : 0);
+      if (score > most) most = score, best = {&p, places[i]};
+    }
+  }
+  return best;
+}
+
+struct SectionDrawing {
+  paper::Board& board;
+  const SetInput& input;
+  const Panel& panel;
+  double x;  // of the cut
+  paper::View<SectionFrame> view;
+
+  UnitSystem units() const { return input.project.units; }
+  std::string print(Length v) const { return print_length(v, units()); }
+  PaperPoint at(double y, double z) const { return view(-y, z); }
+  double left() const { return edge(panel.shape.left_back, panel.shape.left_ahead); }
+  double right() const { return edge(panel.shape.right_back, panel.shape.right_ahead); }
+  double edge(double back, double ahead) const {
+    return back + (ahead - back) * x / panel.shape.length;
+  }
+};
+
+/// Top flange and the beginning of the web, broken off: the steel is by others.
+void draw_girder(const SectionDrawing& d, const Girder& g, double pad) {
+  const double half = g.flange.in_mm() / 2, y = g.offset.in_mm(), under = -pad - 20;
+  const double down = d.view.ratio * 9, web = 8;
+  paper::Path p;
+  p.polygon({d.at(y - half, -pad), d.at(y + half, -pad), d.at(y + half, under), d.at(y - half, under)});
+  p.segment(d.at(y + web, under), d.at(y + web, under - down));
+  p.segment(d.at(y - web, under), d.at(y - web, under - down));
+  d.board.stroke(PenUse::steel, std::move(p));
+  const PaperPoint foot = d.at(y, under - down);
+  paper::break_line(d.board, {foot.x - 3, foot.y}, {foot.x + 3, foot.y});
+  d.board.text(LetterUse::serial, {foot.x + 4, foot.y + 2}, g.name);
+}
+
+double pad_thickness(const SetInput& input) {
+  return input.project.deck.pads ? input.project.deck.pads->thickness.in_mm() : 0;
+}
+
+void draw_falls(const SectionDrawing& d, double top) {
+  const PanelShape& shape = d.panel.shape;
+  if (shape.slope == 0 || shape.fall == Fall::none) return;
+  const std::string text = shortest_decimal(shape.slope * 100, 2) + " %";
+  const auto fall = [&](double y, double sign) {
+    const PaperPoint c{d.at(y, 0).x, top + 2};
+    const double way = 6 * sign;
+    paper::arrow(d.board, PenUse::water, {c.x - way, c.y}, {c.x + way, c.y}, 2.5);
+    d.board.text(LetterUse::dimension, {c.x, c.y + 1}, text, Align::centre);
+  };
+  if (shape.fall != Fall::right) fall((shape.high_line + d.left()) / 2, -1);
+  if (shape.fall != Fall::left) fall((shape.high_line + d.right()) / 2, 1);
+}
+
+/// Widths above: edge, curbs, high line, edge; below: girders from the alignment.
+void width_chain(const SectionDrawing& d, std::vector<double> at, double across, double from) {
+  std::sort(at.begin(), at.end(), std::greater<>());
+  at.erase(std::unique(at.begin(), at.end()), at.end());
+  std::vector<paper::ChainPoint> points;
+  for (double y : at) points.push_back({d.at(y, 0).x, mm(at.front() - y), from});
+  paper::ChainLine line;
+  line.across = across;
+  line.units = d.units();
+  line.merge = false;
+  paper::chain(d.board, line, points);
+}
+
+void height(const SectionDrawing& d, double x, double from, double z0, double z1) {
+  paper::ChainLine line;
+  line.heading = paper::Heading::vertical;
+  line.across = x;
+  line.units = d.units();
+  const double y0 = d.at(0, z0).y, y1 = d.at(0, z1).y;
+  paper::dimension(d.board, line, {y0, mm(0), from}, {y1, mm(z1 - z0), from});
+}
+
+void dimension_section(const SectionDrawing& d, double top, double below) {
+  const paper::Style& style = d.board.style();
+  std::vector<double> over{d.left(), d.right()};
+  for (const CurbCut& c : curbs_at(d.panel.shape, d.input.project.deck, d.x))
+    over.push_back(c.inner);
+  over.push_back(d.panel.shape.high_line);
+  width_chain(d, over, top + style.first_dimension, top);
+  width_chain(d, {d.left(), d.right()}, top + style.first_dimension + style.next_dimension, top);
+  std::vector<double> under{d.left(), d.right(), 0};
+  for (const Girder& g : d.input.bridge.girders) under.push_back(g.offset.in_mm());
+  width_chain(d, under, below - 7, below);
+  const double left = d.at(d.left(), 0).x, right = d.at(d.right(), 0).x;
+  const double first = style.first_dimension;
+  height(d, left - first, left, 0, d.panel.shape.top(d.left()));
+  double curb_top = d.panel.shape.top(d.right());
+  for (const CurbCut& c : curbs_at(d.panel.shape, d.input.project.deck, d.x))
+    curb_top = std::max(curb_top, c.top);
+  height(d, right + first, right, 0, curb_top);
+}
+
+std::vector<std::string> section_notes(const SectionDrawing& d) {
+  const DeckData& deck = d.input.project.deck;
+  std::vector<std::string> out;
+  out.push_back(fmt::format("Depth at the high line {}; edge depths as drawn follow from the fall.",
+                            d.print(deck.section.depth)));
+  if (deck.pads)
+    out.push_back(fmt::format("Pad {} x {} thick under the soffit along each girder: {}.",
+                              d.print(deck.pads->width), d.print(deck.pads->thickness),
+                              deck.pads->material));
+  if (deck.section.curb.sides != CurbSides::none)
+    out.push_back(fmt::format("Curb {} high above the deck at its inner face, {} wide at the foot.",
+                              d.print(deck.section.curb.height), d.print(deck.section.curb.width)));
+  if (deck.posts)
+    out.push_back(fmt::format("Post plate tapped {}, moulded in the curb.", deck.posts->plate.thread));
+  out.push_back("Girders, rails and posts are by others.");
+  return out;
+}
+
+}  // namespace
+
+PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
+                              const PaperBox& room) {
+  const Cut cut = choose_cut(input.deck);
+  if (cut.panel == nullptr) return {room.low, room.low};
+  const paper::Group group(board, "typical-section", "view", "typical section, looking ahead");
+  const int ratio = section_ratio(input, room.width());
+  const PanelSection section = cut_across(cut.panel->shape, input.project.deck, cut.x);
+  const paper::Style& style = board.style();
+  const double tiers = style.first_dimension + style.next_dimension + 8;
+  const double curb = input.project.deck.section.curb.height.in_mm();
+  const double tall = cut.panel->shape.depth + curb;
+  const double z0 = room.high.y - tiers - tall / ratio;
+  SectionDrawing d{board, input, *cut.panel, cut.x, {}};
+  d.view.ratio = ratio;
+  d.view.base = {-(d.left() + d.right()) / 2, 0};
+  d.view.origin = {room.centre().x, z0};
+  draw_section(board, d.view, section);
+  const double pad = pad_thickness(input), below = z0 - (pad + 20) / ratio - 11;
+  for (const Girder& g : input.bridge.girders)
+    if (g.from <= cut.panel->start && g.to >= cut.panel->end) draw_girder(d, g, pad);
+  const double top = z0 + tall / ratio;
+  draw_falls(d, z0 + cut.panel->shape.depth / ratio + 1.5);
+  dimension_section(d, top, below);
+  const double left = d.at(d.left(), 0).x;
+  if (const DetailRef* ref = plan.find(Detail::curb)) {
+    const PaperPoint c = d.at(d.right() + input.project.deck.section.curb.width.in_mm() / 2, tall - curb / 2);
+    paper::detail_mark(board, {{c.x - 5, c.y - 4}, {c.x + 5, c.y + 4}},
+                       {c.x - 16, below + 3}, ref->letter, ref->sheet);
+  }
+  double y = below - 16;
+  paper::view_title(board, {left, y}, "TYPICAL SECTION LOOKING AHEAD", ratio);
+  y -= 5;
+  const double width = std::min(room.high.x, d.at(d.right(), 0).x + 12) - left;
+  for (const std::string& note : section_notes(d))
+    y = board.paragraph(LetterUse::note, {left, y}, width, note);
+  return {{room.low.x, y}, room.high};
+}
+
+}  // namespace deckquire::sheets
