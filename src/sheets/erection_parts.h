@@ -72,7 +72,6 @@ struct StripDrawing {
 
 void draw_profile(const StripDrawing& s);
 void draw_joint_labels(const StripDrawing& s);
-void draw_strip_plan(const StripDrawing& s);
 void draw_steelwork(const StripDrawing& s);
 void draw_panels(const StripDrawing& s);
 void draw_water(const StripDrawing& s);

@@ -1,0 +1,165 @@
+// Erection sheets: plan strips with profile and dimensions, the typical section, what the erector
+// needs to know.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "sheets/erection_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::PenUse;
+
+constexpr double tallest_profile = 42;
+
+StripFrame frame_of(const SetInput& input, const SetPlan& plan, double room) {
+  const StripFrame least = strip_frame(input, plan.erection_ratio, 0);
+  const double spare = room - least.height;
+  const double grid = least.profile_bottom - least.profile_top;
+  return strip_frame(input, plan.erection_ratio, std::clamp(grid + spare * 0.7, grid, tallest_profile));
+}
+
+std::string strip_title(const SetInput& input, const Strip& strip, std::size_t number) {
+  const Panel& a = input.deck.panels[static_cast<std::size_t>(strip.first)];
+  const Panel& b = input.deck.panels[static_cast<std::size_t>(strip.first + strip.count - 1)];
+  return fmt::format("STRIP {}, POSITIONS {} TO {}", number + 1, a.position, b.position);
+}
+
+/// Which way stations grow; with the north arrow on the first strip of the sheet.
+void draw_directions(const StripDrawing& s) {
+  const double y = s.y(s.frame.title) + 1, right = s.to();
+  double x = right;
+  if (s.strip().row == 0) {
+    paper::north_arrow(s.board, {right - 7, y - 1}, 4.5, s.input.bridge.alignment.bearing().in_si());
+    x -= 18;
+  }
+  paper::arrow(s.board, PenUse::dimension, {x - 18, y}, {x, y}, 3);
+  s.board.text(LetterUse::dimension, {x - 20, y}, "ahead, stations increase", Align::right,
+               paper::Stand::middle);
+}
+
+/// Span lengths in full beside the strip's title: a span may run over a match line.
+std::string span_words(const SetInput& input, const Strip& strip) {
+  std::string out;
+  const auto name = [&](Length station) {
+    for (const Support& support : input.bridge.supports)
+      if (support.station == station) return support.name;
+    return print_station(station, input.project.units);
+  };
+  for (const SpanRun& span : input.deck.spans) {
+    if (span.first + span.count <= strip.first || span.first >= strip.first + strip.count) continue;
+    if (!out.empty()) out += "; ";
+    out += fmt::format("span {}: {} to {} = {}", span.name, name(span.from), name(span.to),
+                       print_length(span.to - span.from, input.project.units));
+  }
+  return out;
+}
+
+void draw_title(const StripDrawing& s) {
+  const double left = s.from() - s.frame.left;
+  paper::view_title(s.board, {left, s.y(s.frame.title)},
+                    strip_title(s.input, s.strip(), s.number), s.plan.erection_ratio);
+  s.board.text(LetterUse::dimension,
+               {left, s.y(s.frame.title) - 0.4 * s.letters(LetterUse::view_title) - 1.2},
+               span_words(s.input, s.strip()), Align::left, paper::Stand::top);
+}
+
+void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan, std::size_t number,
+                const PaperBox& room) {
+  const Strip& strip = plan.strips[number];
+  LabelField labels;
+  StripDrawing s{board, input, plan, number, frame_of(input, plan, room.height()), {}, room.high.y,
+                 labels};
+  double widest = 0;
+  for (const EdgeData& e : input.bridge.edges.data()) widest = std::max(widest, e.left.in_mm());
+  s.view.ratio = plan.erection_ratio;
+  s.view.base = {strip.from.in_mm(), widest};
+  s.view.origin = {room.low.x + s.frame.left, s.y(s.frame.deck_top)};
+  const paper::Group group(board, fmt::format("strip-{}", number + 1), "view",
+                           strip_title(input, strip, number));
+  draw_profile(s);
+  draw_steelwork(s);
+  draw_joint_labels(s);
+  draw_edge_rows(s);
+  draw_chains(s);
+  draw_offsets(s);
+  draw_panels(s);
+  draw_match_lines(s);
+  draw_title(s);
+  draw_directions(s);
+}
+
+/// What the strips of a sheet leave free: right of short strips, then rows without a strip.
+std::vector<PaperBox> free_boxes(const SetInput& input, const SetPlan& plan, int sheet,
+                                 const PaperBox& drawing) {
+  const StripFrame frame = strip_frame(input, plan.erection_ratio, 0);
+  std::vector<PaperBox> out;
+  double bottom = drawing.high.y;
+  for (const Strip& strip : plan.strips) {
+    if (strip.sheet != sheet) continue;
+    const double high = drawing.high.y - strip.row * plan.strip_height;
+    const double length = (strip.to - strip.from).in_mm() / plan.erection_ratio;
+    const double right = drawing.low.x + frame.left + length + frame.right + 6;
+    bottom = high - plan.strip_height;
+    if (drawing.high.x - right > 60)
+      out.push_back({{right, bottom + 4}, {drawing.high.x, high}});
+  }
+  if (bottom - drawing.low.y > 40) out.push_back({drawing.low, {drawing.high.x, bottom}});
+  return out;
+}
+
+/// A wide box as columns about as wide as the text column.
+std::vector<PaperBox> as_columns(const std::vector<PaperBox>& boxes, double width, double gap) {
+  std::vector<PaperBox> out;
+  for (const PaperBox& b : boxes) {
+    const int n = std::max(1, static_cast<int>(b.width() / (width * 0.8 + gap)));
+    const double w = (b.width() - (n - 1) * gap) / n;
+    for (int i = 0; i < n; ++i) {
+      const double x = b.low.x + i * (w + gap);
+      out.push_back({{x, b.low.y}, {x + w, b.high.y}});
+    }
+  }
+  return out;
+}
+
+/// The typical section in the largest free box of the last sheet; what it leaves stays free.
+void place_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
+                   std::vector<PaperBox>& free) {
+  const auto best = std::max_element(free.begin(), free.end(), [](const auto& a, const auto& b) {
+    return a.width() < b.width();
+  });
+  if (best == free.end()) return;
+  const PaperBox used = draw_typical_section(board, input, plan, *best);
+  best->high.y = used.low.y - 4;
+}
+
+}  // namespace
+
+paper::Sheet draw_erection(const SetInput& input, const SetPlan& plan, std::size_t index) {
+  const SheetPlan& own = plan.sheets[index];
+  paper::Sheet sheet = blank_sheet(input, own);
+  paper::Board board(sheet, input.style, input.lettering);
+  const Spaces spaces = furnish(board, input, plan, index, "as shown");
+  const double gap = input.style.gap;
+  PaperBox drawing = spaces.drawing.grown(-gap);
+  int last_sheet = 0;
+  for (std::size_t i = 0; i < plan.strips.size(); ++i) {
+    const Strip& strip = plan.strips[i];
+    last_sheet = std::max(last_sheet, strip.sheet);
+    if (strip.sheet != own.subject) continue;
+    const double high = drawing.high.y - strip.row * plan.strip_height;
+    draw_strip(board, input, plan, i, {{drawing.low.x, high - plan.strip_height}, {drawing.high.x, high}});
+  }
+  std::vector<PaperBox> free = free_boxes(input, plan, own.subject, drawing);
+  if (own.subject == last_sheet) place_section(board, input, plan, free);
+  draw_erection_column(board, input, plan, own.subject, spaces.text,
+                       as_columns(free, spaces.text.width(), gap));
+  return sheet;
+}
+
+}  // namespace deckquire::sheets

@@ -1,0 +1,372 @@
+// The words and tables of an erection sheet: order, picks, hardware, notes, legend, scale bars.
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include <fmt/format.h>
+
+#include "sheets/erection_parts.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::PenUse;
+using paper::Stand;
+
+/// A thing in the column: draws below `top`, returns the y below itself.
+using Block = std::function<double(paper::Board&, const PaperBox&, double)>;
+
+/// Columns of free paper, filled one after the other.
+class Columns {
+ public:
+  explicit Columns(std::vector<PaperBox> boxes) : boxes_(std::move(boxes)) {
+    for (const PaperBox& b : boxes_) tops_.push_back(b.high.y);
+  }
+  void used_to(double y) { tops_[0] = y; }
+  /// Draws the block in the first column where all of it fits; false when there is none.
+  bool put(paper::Board& board, const Block& block) {
+    for (std::size_t i = 0; i < boxes_.size(); ++i) {
+      paper::Sheet scratch;
+      paper::Board trial(scratch, board.style(), board.lettering());
+      if (block(trial, boxes_[i], tops_[i]) < boxes_[i].low.y) continue;
+      tops_[i] = block(board, boxes_[i], tops_[i]) - board.style().gap * 0.6;
+      return true;
+    }
+    return false;
+  }
+
+ private:
+  std::vector<PaperBox> boxes_;
+  std::vector<double> tops_;
+};
+
+const Panel& panel_at(const SetInput& input, int i) {
+  return input.deck.panels[static_cast<std::size_t>(i)];
+}
+
+const Masses& masses_of(const SetInput& input, const Panel& p) {
+  return input.deck.marks[static_cast<std::size_t>(p.mark)].masses;
+}
+
+std::string mass_text(const SetInput& input, Mass m) {
+  const bool metric = input.project.units == UnitSystem::metric;
+  return print_mass(m, input.project.units) + (metric ? " kg" : " lb");
+}
+
+std::string support_at(const SetInput& input, bool last) {
+  const auto& supports = input.bridge.supports;
+  if (supports.empty()) return last ? "the end" : "the start";
+  return last ? supports.back().name : supports.front().name;
+}
+
+const Panel& heaviest(const SetInput& input, PanelRange range) {
+  const Panel* best = &panel_at(input, range.first);
+  for (int i = range.first; i < range.first + range.count; ++i)
+    if (masses_of(input, panel_at(input, i)).total > masses_of(input, *best).total)
+      best = &panel_at(input, i);
+  return *best;
+}
+
+std::string detail_reference(const SetPlan& plan, Detail detail) {
+  const DetailRef* ref = plan.find(detail);
+  return ref == nullptr ? "" : fmt::format(", detail {} on {}", ref->letter, ref->sheet);
+}
+
+std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& plan,
+                                         PanelRange range) {
+  const Panel& first = panel_at(input, range.first);
+  const Panel& last = panel_at(input, range.first + range.count - 1);
+  const Panel& heavy = heaviest(input, range);
+  const UnitSystem units = input.project.units;
+  std::vector<std::string> out;
+  out.push_back(fmt::format(
+      "The contractor erects in the order of the position numbers, from {} towards {}; on this "
+      "sheet position {} (serial {}) first, position {} (serial {}) last: {} panels.",
+      support_at(input, false), support_at(input, true), first.position, first.serial,
+      last.position, last.serial, range.count));
+  if (range.first == 0)
+    out.push_back(fmt::format("Work point: the line of {} on the alignment, {}. The back face of "
+                              "position 1 is set {} from it.",
+                              support_at(input, false),
+                              print_station(input.deck.spans.front().from, units),
+                              print_length(first.start - input.deck.spans.front().from, units)));
+  out.push_back("Every joint is set to its own station, surveyed from the work lines, so that "
+                "errors of length do not add up.");
+  out.push_back(fmt::format("Heaviest pick here: position {}, serial {}, {}. Panels hang level from "
+                            "all their {} inserts{}.",
+                            heavy.position, heavy.serial,
+                            mass_text(input, masses_of(input, heavy).total),
+                            input.project.deck.lifting.thread,
+                            detail_reference(plan, Detail::lifting)));
+  return out;
+}
+
+std::string setting_temperature(const SetInput& input) {
+  const auto& t = input.project.conditions.temperature_setting;
+  return t ? fmt::format("at {} \u00b0C", shortest_decimal(t->in_si(), 1))
+           : "at the setting temperature, which the designer states";
+}
+
+std::string gap_tolerance(const SetInput& input) {
+  for (const ToleranceData& t : input.project.conditions.tolerances)
+    if (t.of == "gap")
+      return fmt::format(" within {}", print_length(t.value, input.project.units));
+  return "; its tolerance is not stated";
+}
+
+std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& plan) {
+  const UnitSystem units = input.project.units;
+  const DeckData& deck = input.project.deck;
+  std::vector<std::string> out;
+  out.push_back(units == UnitSystem::metric
+                    ? "Dimensions in mm, stations and levels in m. Lengths are horizontal."
+                    : "Dimensions in feet and inches, stations and levels in ft. Lengths are "
+                      "horizontal.");
+  out.push_back("The contractor checks girder top levels and splice places before panels leave the "
+                "shop, and tells the designer of differences.");
+  if (deck.pads) out.push_back("The contractor lays the pads on the girders before setting.");
+  out.push_back(fmt::format("Gaps of {} hold {}{}.", print_length(deck.joints.gap, units),
+                            setting_temperature(input), gap_tolerance(input)));
+  if (deck.hold_downs)
+    out.push_back("Nobody walks on a panel before all its hold-downs are tight" +
+                  detail_reference(plan, Detail::hold_down) + ".");
+  out.push_back("Edges and open ends are guarded until the rails are fixed; openings stay covered. "
+                "Local rules and the contractor's method statement govern.");
+  out.push_back("Site work: hold-downs, joints, covers, outlets, rails. Nobody drills or cuts a "
+                "panel on site.");
+  return out;
+}
+
+// ---- hardware
+
+/// What the joints of a range take. The joint ahead of a panel goes with it, the first one too.
+struct JointTotals {
+  int joints = 0, end_joints = 0;
+  Length plain, ends;  // lengths across the deck
+};
+
+JointTotals joint_totals(const SetInput& input, PanelRange range) {
+  JointTotals t;
+  const int low = range.first == 0 ? panel_at(input, 0).joint_back
+                                   : panel_at(input, range.first).joint_back + 1;
+  const int high = panel_at(input, range.first + range.count - 1).joint_ahead;
+  for (int j = low; j <= high; ++j) {
+    const Joint& joint = input.deck.joints[static_cast<std::size_t>(j)];
+    const Length width = input.bridge.edges.left(joint.station) +
+                         input.bridge.edges.right(joint.station);
+    (joint.end ? t.end_joints : t.joints) += 1;
+    (joint.end ? t.ends : t.plain) += width;
+  }
+  return t;
+}
+
+int count_features(const SetInput& input, PanelRange range, FeatureKind kind) {
+  int n = 0;
+  for (int i = range.first; i < range.first + range.count; ++i)
+    for (const Feature& f : panel_at(input, i).shape.features) n += f.kind == kind ? 1 : 0;
+  return n;
+}
+
+std::string run_text(const SetInput& input, Length v) {
+  return input.project.units == UnitSystem::metric ? decimal(v.in_m(), 1) + " m"
+                                                   : decimal(v.in_feet(), 1) + " ft";
+}
+
+// ---- legend
+
+struct Sign {
+  std::string text;
+  std::function<void(paper::Board&, PaperPoint)> draw;  // centred on the point, 12 x 4 mm
+};
+
+std::function<void(paper::Board&, PaperPoint)> stroke_of(PenUse pen) {
+  return [pen](paper::Board& board, PaperPoint c) {
+    board.line(pen, {c.x - 7, c.y}, {c.x + 7, c.y});
+  };
+}
+
+std::function<void(paper::Board&, PaperPoint)> ahead(PenUse pen, double way, double head) {
+  return [=](paper::Board& board, PaperPoint c) {
+    paper::arrow(board, pen, {c.x - way, c.y}, {c.x + way, c.y}, head);
+  };
+}
+
+void position_sign(paper::Board& board, PaperPoint c) {
+  const double h = board.text_height(LetterUse::note) / 2 + 0.7;
+  board.box(PenUse::dimension, {{c.x - h, c.y - h}, {c.x + h, c.y + h}});
+  board.text(LetterUse::note, c, "7", Align::centre, Stand::middle);
+}
+
+void datum_sign(paper::Board& board, PaperPoint c) {
+  paper::Path p;
+  p.box({{c.x - 0.8, c.y - 0.8}, {c.x + 0.8, c.y + 0.8}});
+  board.fill(paper::Ink::accent, std::move(p));
+}
+
+std::vector<Sign> signs(const SetInput& input, const SetPlan& plan, int sheet, PanelRange range) {
+  std::vector<Sign> out{
+      {"position in the order of erection", position_sign},
+      {"panel as drawn on its shop sheet, pointing ahead", ahead(PenUse::mark, 4.5, 4)}};
+  bool turned = false;
+  for (int i = range.first; i < range.first + range.count; ++i) turned |= panel_at(input, i).turned;
+  if (turned) out.push_back({"panel lies turned end for end", ahead(PenUse::mark, -4.5, 4)});
+  out.push_back({"datum corner of the panel", datum_sign});
+  out.push_back({"girder flange, splice, support by others", stroke_of(PenUse::steel_hidden)});
+  if (count_features(input, range, FeatureKind::recess) > 0)
+    out.push_back({"recess or hold-down in the soffit", stroke_of(PenUse::hidden)});
+  out.push_back({"alignment, high line, axes", stroke_of(PenUse::centre)});
+  out.push_back({"water runs this way, fall", ahead(PenUse::water, 4.5, 2.5)});
+  const bool cut = std::count_if(plan.strips.begin(), plan.strips.end(), [&](const Strip& s) {
+                     return s.sheet == sheet;
+                   }) < static_cast<std::ptrdiff_t>(plan.strips.size()) || plan.strips.size() > 1;
+  if (cut) out.push_back({"match line", stroke_of(PenUse::match)});
+  if (cut) out.push_back({"neighbouring panel, repeated", stroke_of(PenUse::neighbour)});
+  return out;
+}
+
+double legend(paper::Board& board, const PaperBox& space, double top, const std::vector<Sign>& list) {
+  board.text(LetterUse::heading, {space.low.x, top}, "ON THIS SHEET", Align::left, Stand::top);
+  double y = top - board.pitch(LetterUse::heading) - 1;
+  const double row = board.text_height(LetterUse::note) + 2.2;
+  for (const Sign& sign : list) {
+    sign.draw(board, {space.low.x + 8, y - row / 2});
+    board.text(LetterUse::note, {space.low.x + 18, y - row / 2}, sign.text, Align::left,
+               Stand::middle);
+    y -= row;
+  }
+  return y;
+}
+
+double table_block(paper::Board& board, const PaperBox& space, double top,
+                   const paper::TableData& table) {
+  return paper::draw_table(board, table, {space.low.x, top}, space.width(),
+                           board.style().compact_row_height, LetterUse::table, 0,
+                           table.rows.size());
+}
+
+double scales_block(paper::Board& board, const PaperBox& space, double top, const SetInput& input,
+                    const std::vector<int>& ratios) {
+  double y = top - board.text_height(LetterUse::caption) - 3;
+  for (int ratio : ratios) {
+    paper::scale_bar(board, {space.low.x + 3, y}, ratio, std::min(50.0, space.width() / 2.4),
+                     input.project.units);
+    y -= board.text_height(LetterUse::caption) + 6;
+  }
+  board.text(LetterUse::caption, {space.low.x, y + 1.5}, "Check the bars before use; figures govern.");
+  return y;
+}
+
+}  // namespace
+
+PanelRange panels_on(const SetPlan& plan, int sheet) {
+  PanelRange r;
+  bool any = false;
+  for (const Strip& s : plan.strips) {
+    if (s.sheet != sheet) continue;
+    if (!any) r.first = s.first;
+    any = true;
+    r.count = s.first + s.count - r.first;
+  }
+  return r;
+}
+
+paper::TableData hardware(const SetInput& input, PanelRange range) {
+  const DeckData& deck = input.project.deck;
+  const JointTotals joints = joint_totals(input, range);
+  paper::TableData t;
+  t.title = "HARDWARE FOR THE PANELS OF THIS SHEET";
+  t.columns = {{"Item", "", Align::left, 0}, {"Quantity", "", Align::right, 0}};
+  const auto add = [&](const std::string& item, const std::string& n) { t.rows.push_back({item, n}); };
+  add("Panels", std::to_string(range.count));
+  const int clips = count_features(input, range, FeatureKind::hold_down);
+  if (clips > 0 && deck.hold_downs) {
+    add("Hold-down clips", std::to_string(clips));
+    add("Hold-down bolts " + deck.hold_downs->bolt, std::to_string(clips));
+  }
+  const UnitSystem units = input.project.units;
+  if (deck.joints.kind == JointKind::sealed) {
+    add("Backer rod " + print_length(deck.joints.rod, units), run_text(input, joints.plain));
+    add(fmt::format("Sealant {} x {}", print_length(deck.joints.gap, units),
+                    print_length(deck.joints.seal, units)),
+        run_text(input, joints.plain));
+  }
+  if (joints.end_joints > 0)
+    add(fmt::format("Cover plates {} x {}, {} joints", print_length(deck.joints.cover_width, units),
+                    print_length(deck.joints.cover_thickness, units), joints.end_joints),
+        run_text(input, joints.ends));
+  if (const int n = count_features(input, range, FeatureKind::scupper); n > 0)
+    add("Scupper grates", std::to_string(n));
+  if (const int n = count_features(input, range, FeatureKind::hatch); n > 0)
+    add("Hatch covers", std::to_string(n));
+  if (deck.pads) {
+    Length run;
+    for (int i = range.first; i < range.first + range.count; ++i)
+      for (const Girder& g : input.bridge.girders)
+        if (g.from <= panel_at(input, i).start && g.to >= panel_at(input, i).end)
+          run += panel_at(input, i).end - panel_at(input, i).start;
+    add(fmt::format("Bearing pad {} x {}", print_length(deck.pads->width, units),
+                    print_length(deck.pads->thickness, units)),
+        run_text(input, run));
+  }
+  return t;
+}
+
+paper::TableData picks(const SetInput& input, PanelRange range) {
+  paper::TableData t;
+  t.title = "PICKS";
+  const std::string unit = input.project.units == UnitSystem::metric ? "kg" : "lb";
+  t.columns = {{"Positions", "", Align::left, 0},
+               {"Serials", "", Align::left, 0},
+               {"Mass each", unit, Align::right, 0}};
+  const auto mass = [&](int i) {
+    return print_mass(masses_of(input, panel_at(input, i)).total, input.project.units);
+  };
+  for (int i = range.first; i < range.first + range.count;) {
+    int last = i;
+    while (last + 1 < range.first + range.count && mass(last + 1) == mass(i)) ++last;
+    const Panel &a = panel_at(input, i), &b = panel_at(input, last);
+    const bool one = last == i;
+    t.rows.push_back({one ? std::to_string(a.position) : fmt::format("{} to {}", a.position, b.position),
+                      one ? a.serial : a.serial + " to " + b.serial, mass(i)});
+    i = last + 1;
+  }
+  return t;
+}
+
+void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,
+                          int sheet, const PaperBox& space, const std::vector<PaperBox>& spare) {
+  const PanelRange range = panels_on(plan, sheet);
+  std::vector<PaperBox> boxes{space};
+  boxes.insert(boxes.end(), spare.begin(), spare.end());
+  Columns columns(boxes);
+  double y = purpose(board, space, "Where each panel lies, which way round, in which order.");
+  y = key_plan(board, space, y, input, range.first, range.count);
+  columns.used_to(y - board.style().gap * 0.6);
+  std::vector<int> ratios{plan.erection_ratio};
+  std::vector<Block> blocks;
+  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
+    return notes(b, box, top, "ORDER", order_sentences(input, plan, range));
+  });
+  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
+    return notes(b, box, top, "SETTING", setting_notes(input, plan));
+  });
+  const paper::TableData pick_table = picks(input, range), hardware_table = hardware(input, range);
+  for (const paper::TableData* table : {&pick_table, &hardware_table})
+    blocks.push_back([table](paper::Board& b, const PaperBox& box, double top) {
+      return table_block(b, box, top, *table);
+    });
+  const std::vector<Sign> legend_signs = signs(input, plan, sheet, range);
+  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
+    return legend(b, box, top, legend_signs);
+  });
+  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
+    return scales_block(b, box, top, input, ratios);
+  });
+  for (const Block& block : blocks) columns.put(board, block);
+}
+
+}  // namespace deckquire::sheets
