@@ -1,0 +1,147 @@
+// Section and steelwork under it: recesses, edges, falls, flanges.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "checks/parts.h"
+#include "deck/features.h"
+
+namespace deckquire {
+namespace {
+
+/// Least height of the top over a feature.
+double local_depth(const PanelShape& s, const Feature& f) {
+  const Box<PanelFrame> b = f.box();
+  return std::min(s.top(b.low.y), s.top(b.high.y));  // the top is highest on its ridge
+}
+
+void check_recess(const FitCheck& c, const Panel& p, const Feature& f) {
+  const double depth = local_depth(p.shape, f), cover = depth - f.depth;
+  const double least = c.data().section.recess_cover.in_mm();
+  if (cover + 1e-6 < least)
+    c.findings.error(c.place_of(f), "recess-cover",
+                     fmt::format("recess {} in panel {} is {} deep and leaves {} above it",
+                                 f.source, p.position, c.length(f.depth), c.length(cover)),
+                     fmt::format("{} is asked for: a deeper panel, a thinner splice plate or "
+                                 "shorter bolt ends",
+                                 c.length(least)));
+  else if (f.depth > depth / 2)
+    c.findings.warning(c.place_of(f), "recess-deep",
+                       fmt::format("recess {} in panel {} is deeper than half the panel ({} of {})",
+                                   f.source, p.position, c.length(f.depth), c.length(depth)),
+                       "the engineer must accept it (common practice, no source)");
+  const Box<PanelFrame> b = f.box();
+  for (PanelPoint corner : box_ring(b))
+    if (!contains(p.shape.outline, {std::clamp(corner.x, 0.01, p.shape.length - 0.01), corner.y})) {
+      c.findings.error(c.place_of(f), "recess-through-edge",
+                       fmt::format("recess {} opens through the edge of panel {}", f.source,
+                                   p.position),
+                       "widen the deck there or use a narrower splice plate");
+      return;
+    }
+}
+
+void check_edge_depth(const FitCheck& c, const Panel& p) {
+  double least = p.shape.depth;
+  for (PanelPoint v : p.shape.outline) least = std::min(least, p.shape.top(v.y));
+  const double allowed = c.data().section.least_edge.in_mm();
+  if (least + 1e-6 >= allowed) return;
+  c.findings.error(c.data().section.place, "edge-too-thin",
+                   fmt::format("panel {} is {} deep at its edge", p.position, c.length(least)),
+                   fmt::format("{} is the least allowed: a deeper section or less crossfall",
+                               c.length(allowed)));
+}
+
+void check_crossfall(const FitCheck& c) {
+  const SectionData& s = c.data().section;
+  constexpr double walking = 1.0 / 48;
+  if (s.fall == Fall::none || s.slope <= walking + 1e-9) return;
+  c.findings.warning(s.place, "crossfall-steep",
+                     fmt::format("the crossfall is {} %", shortest_decimal(s.slope * 100, 2)),
+                     "1:48 is the most for an accessible walk (US ADA standards, from memory; local "
+                     "rules govern)");
+}
+
+/// Stations are level; a panel on a grade lies along the slope, and is longer by L (sec - 1).
+void check_grade(const FitCheck& c) {
+  constexpr double allowed = 1;    // mm a joint
+  constexpr double allowed_kink = 2;  // mm over a grade point inside a panel
+  const auto& grades = c.project.bridge.alignment.grades;
+  for (const Panel& p : c.deck.panels) {
+    const double grade = c.bridge.alignment.grade(p.start), length = (p.end - p.start).in_mm();
+    const double excess = length * (std::hypot(1, grade) - 1);
+    if (excess <= allowed) continue;
+    c.findings.warning(c.project.bridge.alignment.place, "slope-excess",
+                       fmt::format("on a grade of {} % each panel is {} mm longer along the slope "
+                                   "than its stations say",
+                                   shortest_decimal(grade * 100, 2), decimal(excess, 1)),
+                       "the joints take it up: allow for it in the gaps, or shorten the panels");
+    break;
+  }
+  for (std::size_t i = 1; i + 1 < grades.size(); ++i)
+    for (const Panel& p : c.deck.panels) {
+      const Length at = grades[i].station;
+      if (at <= p.start || at >= p.end) continue;
+      const double back = (at - p.start).in_mm(), ahead = (p.end - at).in_mm();
+      const double change = std::abs(c.bridge.alignment.grade(at) -
+                                     c.bridge.alignment.grade(p.start));
+      const double rise = change * back * ahead / (back + ahead);  // off the chord, at the kink
+      if (rise <= allowed_kink) continue;
+      c.findings.warning(grades[i].place, "grade-changes-inside-panel",
+                         fmt::format("the grade changes inside panel {}: the flat panel is {} off",
+                                     p.position, c.length(rise)),
+                         "put the grade point on a joint, or shim (common practice, no source)");
+    }
+}
+
+bool over_flange(const Girder& g, const Panel& p, const Box<PanelFrame>& b) {
+  const double start = p.start.in_mm();
+  const Box<PanelFrame> flange{{g.from.in_mm() - start, g.right().in_mm()},
+                               {g.to.in_mm() - start, g.left().in_mm()}};
+  return flange.overlaps(b);
+}
+
+/// What of a feature goes through the soffit.
+std::optional<Box<PanelFrame>> through_soffit(const FitCheck& c, const Feature& f) {
+  if (f.kind == FeatureKind::scupper) {
+    const double r = c.data().scuppers->outlet.in_mm() / 2;
+    return Box<PanelFrame>{f.at, f.at}.grown(r);
+  }
+  const bool hole = f.kind == FeatureKind::hatch || f.kind == FeatureKind::sleeve;
+  return hole ? std::optional(f.box()) : std::nullopt;
+}
+
+}  // namespace
+
+void check_flanges(const FitCheck& c) {
+  for (const Panel& p : c.deck.panels)
+    for (const Feature& f : p.shape.features) {
+      const auto box = through_soffit(c, f);
+      if (!box) continue;
+      for (const Girder& g : c.bridge.girders)
+        if (over_flange(g, p, *box))
+          c.findings.error(c.place_of(f), "opening-over-flange",
+                           fmt::format("{}{} in panel {} comes down on the flange of girder {}",
+                                       f.kind == FeatureKind::scupper ? "the outlet of " : "",
+                                       FitCheck::name_of(f), p.position, g.name),
+                           "move it off the flange");
+    }
+}
+
+void check_section(const FitCheck& c) {
+  for (const Mark& m : c.deck.marks) {
+    const Panel& p = c.first_of(m);
+    for (const Feature& f : p.shape.features)
+      if (f.kind == FeatureKind::recess) check_recess(c, p, f);
+  }
+  for (const Mark& m : c.deck.marks) {  // one finding: the section is the same everywhere
+    const std::size_t before = c.findings.sorted().size();
+    check_edge_depth(c, c.first_of(m));
+    if (c.findings.sorted().size() != before) break;
+  }
+  check_crossfall(c);
+  check_grade(c);
+}
+
+}  // namespace deckquire
