@@ -97,8 +97,7 @@ class Worst {
     const auto key = std::pair(clash.rule->a, clash.rule->b);
     auto [at, fresh] = found_.try_emplace(key, clash, 0);
     ++at->second.second;
-    if (!fresh && clash.shortfall() > at->second.first.shortfall() + 1e-6)
-      at->second.first = clash;
+    if (!fresh && clash.shortfall() > at->second.first.shortfall() + 1e-6) at->second.first = clash;
   }
   void report(const FitCheck& c) const {
     for (const auto& [key, value] : found_) say(c, value.first, value.second);
@@ -107,11 +106,11 @@ class Worst {
  private:
   static void say(const FitCheck& c, const Clash& k, int times) {
     const bool overlap = k.actual <= 0;
-    std::string what = fmt::format(
-        "panel {}: {} and {}{} {}", k.a.panel + 1, FitCheck::name_of(*k.a.feature),
-        FitCheck::name_of(*k.b.feature),
-        k.a.panel == k.b.panel ? "" : fmt::format(" of panel {}", k.b.panel + 1),
-        overlap ? "overlap" : fmt::format("are {} apart", c.length(k.actual)));
+    std::string what =
+        fmt::format("panel {}: {} and {}{} {}", k.a.panel + 1, FitCheck::name_of(*k.a.feature),
+                    FitCheck::name_of(*k.b.feature),
+                    k.a.panel == k.b.panel ? "" : fmt::format(" of panel {}", k.b.panel + 1),
+                    overlap ? "overlap" : fmt::format("are {} apart", c.length(k.actual)));
     if (times > 1) what += fmt::format(" (the worst of {} such pairs)", times);
     const std::string remedy = fmt::format("keep {} between them ({})",
                                            c.length(std::ceil(k.rule->least)), k.rule->source);
@@ -151,12 +150,18 @@ const ClearanceRule* clearance_rule(FeatureKind a, FeatureKind b) {
 
 double least_from_end(FeatureKind kind) {
   switch (kind) {
-    case K::hatch: return 50;
-    case K::scupper: return 50;
-    case K::sleeve: return 50;
-    case K::notch: return 75;
-    case K::hold_down: return 50;
-    default: return 0;
+    case K::hatch:
+      return 50;
+    case K::scupper:
+      return 50;
+    case K::sleeve:
+      return 50;
+    case K::notch:
+      return 75;
+    case K::hold_down:
+      return 50;
+    default:
+      return 0;
   }
 }
 

@@ -27,7 +27,8 @@ Place FitCheck::place_of(const Feature& f) const {
     case FeatureKind::recess:
       if (const Splice* s = named(bridge.splices, f.source)) return s->place;
       break;
-    case FeatureKind::post_plate: return d.posts ? d.posts->place : d.place;
+    case FeatureKind::post_plate:
+      return d.posts ? d.posts->place : d.place;
     case FeatureKind::scupper:
       if (!d.scuppers) break;
       if (const ScupperData* s = named(d.scuppers->scuppers, f.source)) return s->place;
@@ -38,18 +39,20 @@ Place FitCheck::place_of(const Feature& f) const {
     case FeatureKind::sleeve:
       if (const SleeveData* s = named(d.sleeves, f.source)) return s->place;
       break;
-    case FeatureKind::hold_down: return d.hold_downs ? d.hold_downs->place : d.place;
-    case FeatureKind::lifting_insert: return d.lifting.place;
+    case FeatureKind::hold_down:
+      return d.hold_downs ? d.hold_downs->place : d.place;
+    case FeatureKind::lifting_insert:
+      return d.lifting.place;
     case FeatureKind::notch:
       if (const Obstruction* o = named(bridge.obstructions, f.source)) return o->place;
       break;
-    default: break;
+    default:
+      break;
   }
   return d.place;
 }
 
-void check_fit(const Project& project, const Bridge& bridge, const Deck& deck,
-               Findings& findings) {
+void check_fit(const Project& project, const Bridge& bridge, const Deck& deck, Findings& findings) {
   if (deck.panels.empty()) return;  // the division has said why
   const FitCheck c{project, bridge, deck, findings};
   check_clearances(c);

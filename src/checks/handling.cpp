@@ -17,18 +17,18 @@ void check_shipping(const FitCheck& c, const Mark& m) {
   const double longer = std::max(b.width(), b.height()), shorter = std::min(b.width(), b.height());
   const auto over = [&](double is, const std::optional<Length>& limit, const char* what) {
     if (!limit || is <= limit->in_mm() + 1e-6) return;
-    c.findings.error(k.place, fmt::format("shipping-{}", what),
-                     fmt::format("{} measures {} by {}", m.name, c.length(longer), c.length(shorter)),
-                     fmt::format("the shipping {} is {}", what, c.length(limit->in_mm())));
+    c.findings.error(
+        k.place, fmt::format("shipping-{}", what),
+        fmt::format("{} measures {} by {}", m.name, c.length(longer), c.length(shorter)),
+        fmt::format("the shipping {} is {}", what, c.length(limit->in_mm())));
   };
   over(longer, k.ship_length, "length");
   over(shorter, k.ship_width, "width");
   if (k.ship_mass && m.masses.total > *k.ship_mass)
-    c.findings.error(k.place, "shipping-mass",
-                     fmt::format("{} has a mass of {}", m.name,
-                                 print_mass(m.masses.total, c.project.units)),
-                     fmt::format("the shipping mass is {}",
-                                 print_mass(*k.ship_mass, c.project.units)));
+    c.findings.error(
+        k.place, "shipping-mass",
+        fmt::format("{} has a mass of {}", m.name, print_mass(m.masses.total, c.project.units)),
+        fmt::format("the shipping mass is {}", print_mass(*k.ship_mass, c.project.units)));
 }
 
 /// Four equal shares need the inserts' middle under the hook at the centre of gravity.
@@ -46,8 +46,8 @@ void check_inserts(const FitCheck& c, const Mark& m) {
   const double off = std::hypot(middle.x - m.masses.x, middle.y - m.masses.y);
   if (off <= allowed) return;
   c.findings.warning(c.data().lifting.place, "lifting-off-centre",
-                     fmt::format("the lifting inserts of {} are {} off its centre of gravity", m.name,
-                                 c.length(off)),
+                     fmt::format("the lifting inserts of {} are {} off its centre of gravity",
+                                 m.name, c.length(off)),
                      "the four legs will not share equally; have the lift planned for it");
 }
 
@@ -60,11 +60,11 @@ void check_covers(const FitCheck& c) {
     const Length l = h.length + 2 * h.rebate, w = h.width + 2 * h.rebate;
     const Mass mass = l * w * h.cover * d;
     if (mass.in_si() <= one_person) continue;
-    c.findings.warning(h.place, "hatch-cover-heavy",
-                       fmt::format("the cover of hatch {} has a mass of {} kg", h.name,
-                                   decimal(mass.in_si(), 0)),
-                       "more than one person lifts (25 kg: ISO 11228-1, from memory): say how it is "
-                       "lifted, or divide it");
+    c.findings.warning(
+        h.place, "hatch-cover-heavy",
+        fmt::format("the cover of hatch {} has a mass of {} kg", h.name, decimal(mass.in_si(), 0)),
+        "more than one person lifts (25 kg: ISO 11228-1, from memory): say how it is "
+        "lifted, or divide it");
   }
 }
 

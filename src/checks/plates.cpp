@@ -18,8 +18,8 @@ struct EdgeDistance {
 // Least distance of a standard hole's centre from the plate's edge: AISC 360-16 Tables J3.4 and
 // J3.4M (quoted by a second text, the tables themselves not seen).
 constexpr EdgeDistance edge_distances[] = {
-    {12.7, 19.05},   {15.875, 22.225}, {16, 22}, {19.05, 25.4}, {20, 26},  {22, 28},
-    {22.225, 28.575}, {24, 30},         {25.4, 31.75}, {30, 38},
+    {12.7, 19.05}, {15.875, 22.225}, {16, 22}, {19.05, 25.4}, {20, 26},
+    {22, 28},      {22.225, 28.575}, {24, 30}, {25.4, 31.75}, {30, 38},
 };
 
 std::optional<double> least_edge_distance(double bolt) {
@@ -53,12 +53,12 @@ void check_threads(const FitCheck& c, const PostsData& posts) {
                                  c.length(p.thickness.in_mm()), c.length(depth)),
                      "the thread cannot be longer than the plate is thick");
   if (depth + 1e-6 >= bolt) return;
-  c.findings.warning(posts.place, "thread-short",
-                     fmt::format("the {} thread of the post plates is {} deep", p.thread,
-                                 c.length(depth)),
-                     fmt::format("one diameter, {}, is the least (common practice, no source); the "
-                                 "anchorage itself is not checked",
-                                 c.length(bolt)));
+  c.findings.warning(
+      posts.place, "thread-short",
+      fmt::format("the {} thread of the post plates is {} deep", p.thread, c.length(depth)),
+      fmt::format("one diameter, {}, is the least (common practice, no source); the "
+                  "anchorage itself is not checked",
+                  c.length(bolt)));
 }
 
 /// Laminate beside a plate: measured square to it in its curb, at the plate's upper face.
@@ -73,13 +73,15 @@ void check_plate_cover(const FitCheck& c, const PostsData& posts) {
   for (const Mark& m : c.deck.marks)
     for (const Feature& f : m.shape.features)
       if (f.kind == FeatureKind::post_plate)
-        cover = std::min(cover, ((curb.width - curb.batter).in_mm() * std::cos(f.angle) - f.width) / 2);
+        cover =
+            std::min(cover, ((curb.width - curb.batter).in_mm() * std::cos(f.angle) - f.width) / 2);
   if (cover + 1e-6 >= least) return;
-  c.findings.warning(posts.place, "plate-cover",
-                     fmt::format("a post plate has {} beside it in the curb", c.length(cover)),
-                     fmt::format("{} is the least (common practice, no source): a narrower plate or "
-                                 "a wider curb",
-                                 c.length(least)));
+  c.findings.warning(
+      posts.place, "plate-cover",
+      fmt::format("a post plate has {} beside it in the curb", c.length(cover)),
+      fmt::format("{} is the least (common practice, no source): a narrower plate or "
+                  "a wider curb",
+                  c.length(least)));
 }
 
 }  // namespace

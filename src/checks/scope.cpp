@@ -19,7 +19,8 @@ void list_checked(const Project& p, std::vector<std::string>& out) {
   out.push_back("depth at the panel edges");
   if (p.deck.posts)
     out.push_back(
-        "post plates: distance to panel ends, cover in the curb, bolt edge distance, thread length");
+        "post plates: distance to panel ends, cover in the curb, bolt edge distance, thread "
+        "length");
   out.push_back("lifting inserts: places only, centred on each panel's centre of gravity");
   const Conditions& c = p.conditions;
   if (c.ship_length || c.ship_width || c.ship_mass) out.push_back("shipping limits as given");
@@ -28,7 +29,7 @@ void list_checked(const Project& p, std::vector<std::string>& out) {
 
 void list_not_checked(const Project& p, std::vector<std::string>& out) {
   const auto no = [&](const std::string& what, const std::string& needs) {
-    out.push_back(what + ": not checked: needs " + needs);
+    out.push_back(what + ": needs " + needs);
   };
   no("strength and deflection of the panels",
      "loads by the governing code and laminate properties proved by test");

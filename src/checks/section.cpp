@@ -34,10 +34,10 @@ void check_recess(const FitCheck& c, const Panel& p, const Feature& f) {
   const Box<PanelFrame> b = f.box();
   for (PanelPoint corner : box_ring(b))
     if (!contains(p.shape.outline, {std::clamp(corner.x, 0.01, p.shape.length - 0.01), corner.y})) {
-      c.findings.error(c.place_of(f), "recess-through-edge",
-                       fmt::format("recess {} opens through the edge of panel {}", f.source,
-                                   p.position),
-                       "widen the deck there or use a narrower splice plate");
+      c.findings.error(
+          c.place_of(f), "recess-through-edge",
+          fmt::format("recess {} opens through the edge of panel {}", f.source, p.position),
+          "widen the deck there or use a narrower splice plate");
       return;
     }
 }
@@ -57,15 +57,16 @@ void check_crossfall(const FitCheck& c) {
   const SectionData& s = c.data().section;
   constexpr double walking = 1.0 / 48;
   if (s.fall == Fall::none || s.slope <= walking + 1e-9) return;
-  c.findings.warning(s.place, "crossfall-steep",
-                     fmt::format("the crossfall is {} %", shortest_decimal(s.slope * 100, 2)),
-                     "1:48 is the most for an accessible walk (US ADA standards, from memory; local "
-                     "rules govern)");
+  c.findings.warning(
+      s.place, "crossfall-steep",
+      fmt::format("the crossfall is {} %", shortest_decimal(s.slope * 100, 2)),
+      "1:48 is the most for an accessible walk (US ADA standards, from memory; local "
+      "rules govern)");
 }
 
 /// Stations are level; a panel on a grade lies along the slope, and is longer by L (sec - 1).
 void check_grade(const FitCheck& c) {
-  constexpr double allowed = 1;    // mm a joint
+  constexpr double allowed = 1;       // mm a joint
   constexpr double allowed_kink = 2;  // mm over a grade point inside a panel
   const auto& grades = c.project.bridge.alignment.grades;
   for (const Panel& p : c.deck.panels) {
@@ -84,8 +85,8 @@ void check_grade(const FitCheck& c) {
       const Length at = grades[i].station;
       if (at <= p.start || at >= p.end) continue;
       const double back = (at - p.start).in_mm(), ahead = (p.end - at).in_mm();
-      const double change = std::abs(c.bridge.alignment.grade(at) -
-                                     c.bridge.alignment.grade(p.start));
+      const double change =
+          std::abs(c.bridge.alignment.grade(at) - c.bridge.alignment.grade(p.start));
       const double rise = change * back * ahead / (back + ahead);  // off the chord, at the kink
       if (rise <= allowed_kink) continue;
       c.findings.warning(grades[i].place, "grade-changes-inside-panel",

@@ -2,8 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "base/text.h"
 #include "deck/deck.h"
+#include "deck/features.h"
 #include "deck/site.h"
 
 namespace deckquire {
@@ -19,28 +22,65 @@ std::string plural(int n, const std::string& word) {
   return n == 1 ? "1 " + word : fmt::format("{} {}", n, many);
 }
 
-std::string outline_words(const PanelShape& s) {
-  const double back = s.left_back - s.right_back, ahead = s.left_ahead - s.right_ahead;
-  if (std::abs(back - ahead) >= 0.5) return ahead > back ? "widening ahead" : "narrowing ahead";
-  return s.outline.size() == 4 ? "" : "shaped outline";
+std::string outline_words(const PanelShape& s, UnitSystem units) {
+  const bool left = std::abs(s.left_ahead - s.left_back) > 0.5;
+  const bool right = std::abs(s.right_ahead - s.right_back) > 0.5;
+  if (!left && !right) return s.outline.size() == 4 ? "" : "shaped outline";
+  const auto whole = [&](double v) { return print_length(mm(std::round(v)), units); };
+  return fmt::format("tapers on {} from {} to {} wide",
+                     left && right ? "both sides"
+                     : left        ? "the left"
+                                   : "the right",
+                     whole(s.left_back - s.right_back), whole(s.left_ahead - s.right_ahead));
 }
 
-/// What is special, in one line: outline, ends, surface, features that not every panel has.
-std::string remark(const PanelShape& s, const DeckData& deck) {
+std::string recess_words(const PanelShape& s) {
+  int at_joint = 0, inside = 0;
+  for (const Feature& f : s.features) {
+    if (f.kind != FeatureKind::recess) continue;
+    const bool end = f.box().low.x < 0.5 || f.box().high.x > s.length - 0.5;
+    ++(end ? at_joint : inside);
+  }
+  std::vector<std::string> said;
+  if (inside > 0) said.push_back(plural(inside, "recess"));
+  if (at_joint > 0) said.push_back(plural(at_joint, "recess") + " open at a joint");
+  return join(said, ", ");
+}
+
+/// What is special, in one line: outline, ends, features that not every panel has, a surface other
+/// than the first.
+std::string remark(const PanelShape& s, const Project& project) {
   std::vector<std::string> parts;
-  if (const std::string words = outline_words(s); !words.empty()) parts.push_back(words);
-  if (s.back == EdgeEnd::end_joint) parts.push_back("end joint at its back");
-  if (s.ahead == EdgeEnd::end_joint) parts.push_back("end joint ahead");
-  for (FeatureKind k : {FeatureKind::recess, FeatureKind::scupper, FeatureKind::hatch,
-                        FeatureKind::sleeve, FeatureKind::notch})
-    if (const int n = count(s, k); n > 0) parts.push_back(plural(n, feature_name(k)));
-  if (s.surface >= 0)
-    parts.push_back(deck.surfaces[static_cast<std::size_t>(s.surface)].trade_class + " surface");
+  const auto say = [&](std::string words) {
+    if (!words.empty()) parts.push_back(std::move(words));
+  };
+  say(outline_words(s, project.units));
+  if (s.back == EdgeEnd::end_joint) say("end joint at its back");
+  if (s.ahead == EdgeEnd::end_joint) say("end joint ahead");
+  say(recess_words(s));
+  for (FeatureKind k :
+       {FeatureKind::scupper, FeatureKind::hatch, FeatureKind::sleeve, FeatureKind::notch})
+    if (const int n = count(s, k); n > 0) say(plural(n, feature_name(k)));
+  if (s.surface > 0)
+    say(project.deck.surfaces[static_cast<std::size_t>(s.surface)].trade_class + " surface");
   return parts.empty() ? "plain" : join(parts, ", ");
 }
 
+/// In a turned panel the tag, made at the back right corner of the drawing, lies at the ahead left.
+void turn_tag(PanelShape& shape) {
+  PanelShape drawn = half_turn(shape);
+  std::erase_if(drawn.features, [](const Feature& f) { return f.kind == FeatureKind::tag; });
+  add_tag(drawn);
+  sort_features(drawn);
+  const PanelShape placed = half_turn(drawn);
+  for (Feature& f : shape.features)
+    for (const Feature& g : placed.features)
+      if (f.kind == FeatureKind::tag && g.kind == FeatureKind::tag) f.at = g.at;
+}
+
 /// The mark of a shape, made when there is none yet; `turned` says how the panel lies to it.
-int mark_of(const PanelShape& shape, const DeckData& data, Deck& deck, bool& turned) {
+int mark_of(const PanelShape& shape, const Project& project, Deck& deck, bool& turned) {
+  const DeckData& data = project.deck;
   const Length tolerance = data.marks.tolerance;
   const PanelShape half = half_turn(shape);
   for (std::size_t i = 0; i < deck.marks.size(); ++i) {
@@ -58,7 +98,7 @@ int mark_of(const PanelShape& shape, const DeckData& data, Deck& deck, bool& tur
       m.opposite_of = static_cast<int>(i);
   m.masses = weigh(shape, data);
   m.holes = list_holes(shape, data);
-  m.remark = remark(shape, data);
+  m.remark = remark(shape, project);
   deck.marks.push_back(std::move(m));
   return static_cast<int>(deck.marks.size()) - 1;
 }
@@ -79,7 +119,8 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     p.start = piece.start;
     p.end = piece.end;
     p.shape = shape_panel(project, bridge, division, n, findings);
-    p.mark = mark_of(p.shape, project.deck, deck, p.turned);
+    p.mark = mark_of(p.shape, project, deck, p.turned);
+    if (p.turned) turn_tag(p.shape);
     Mark& mark = deck.marks[static_cast<std::size_t>(p.mark)];
     ++mark.quantity;
     mark.positions.push_back(n);

@@ -90,7 +90,7 @@ void add_lifting_inserts(const PanelSite& site, PanelShape& shape) {
   const double radius = thread_diameter(data.thread);
   const Pattern pattern{shape, obstacles_of(shape, site.deck()), {x, y}, radius};
   const double width = site.edge(Side::left, x) - site.edge(Side::right, x);
-  const double share = 1 / std::sqrt(2.0) - (std::sqrt(2.0) - 1);  // 0.5 - 0.2071 of the length
+  const double share = 1 - 1 / std::sqrt(2.0);  // 0.2929: half less the overhang of 0.2071
   const auto snapped = [&](double a) { return std::round(a / step) * step; };
   const double u = snapped(share * shape.length), v = snapped(share * width);
   const auto found = search(pattern, u, v, step);

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
 
 #include "deck/features.h"
 #include "deck/outline.h"
@@ -9,6 +10,18 @@
 
 namespace deckquire {
 namespace {
+
+/// Where the top's height is measured from: a crown's offset; of a one-way fall the highest edge of
+/// the whole deck, so that the top runs through over all panels.
+double high_line(const PanelSite& site) {
+  const SectionData& s = site.deck().section;
+  if (s.fall == Fall::crown || s.fall == Fall::none) return s.high_line.in_mm();
+  const bool left = s.fall == Fall::left;
+  Length reach = Length::from_nanometres(INT64_MIN / 4);
+  for (const EdgeData& e : site.bridge.edges.data())
+    reach = std::max(reach, left ? e.right : e.left);
+  return left ? -reach.in_mm() : reach.in_mm();
+}
 
 EdgeEnd end_kind(const Division& d, Length station) {
   for (const Joint& j : d.joints)
@@ -45,7 +58,7 @@ PanelShape shape_panel(const Project& project, const Bridge& bridge, const Divis
   const SectionData& section = project.deck.section;
   PanelShape shape;
   shape.length = site.length();
-  shape.high_line = section.high_line.in_mm();
+  shape.high_line = high_line(site);
   shape.fall = section.fall;
   shape.slope = section.slope;
   shape.depth = section.depth.in_mm();

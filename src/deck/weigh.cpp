@@ -1,294 +1,356 @@
-// Mass of a panel, part by part. Rules, where a part is not fully described by the project:
-//  - skins follow the soffit into a recess: its floor is bottom skin, its sides are bottom skin
-//  too;
-//  - edge skins stand around the outline and around every opening, from soffit to top;
-//  - core is what the laminate leaves of the body;
-//  - a scupper body is a laminate box with walls of its stated thickness; its pipe is laminate;
-//  - a grate is steel over 0.6 of its plan area (open ratio 0.4: common practice, no source);
-//  - a hatch cover covers opening and rebate; an insert is a steel sleeve, outside twice its
-//  thread.
+// What a panel weighs. The rules, so that a hand computation can repeat them (R: the outline less
+// its openings; sec: 1 / cos of the crossfall):
+//  - top skin: over R less the scupper bodies, along the slope; bottom skin: over R, at a recess it
+//    follows the hollow's roof, with walls on its sides (none at a panel's end);
+//  - edge skins: around the outline and around the hatch and notch openings, between the two skins;
+//    sleeves have walls of their own thickness outside their bore; scupper outlets none;
+//  - core: what is left of the solid below the top; taken off too: recesses, scupper bodies, hatch
+//    rebates (lined by the top skin, at its own level);
+//  - curbs: foot on the sloping deck, level top, battered inner face, less the post plates in them;
+//  - post plates: full, holes not taken off (as the tapped holes are filled by bolts);
+//  - wearing surface: by its area along the slope times mass per area; between the curbs and the
+//    ends less the stop, less grates, hatches with their rebates, sleeves and notches;
+//  - scupper fittings: body walls and floor of laminate; grate of steel, six tenths of its plan
+//  solid
+//    (nominal); pipe of laminate from the body's floor to its end, inside its outer diameter;
+//  - hatch: cover over opening and rebate; a steel seat of the rebate's width that fills the depth
+//    the cover leaves;
+//  - inserts: steel sleeves of twice the thread's diameter, bored (nominal);
+//  - drips: as solid laminate. Not counted: pads, sealant, clips, posts, bolts, tag, resin in
+//  joints.
 #include <cmath>
 
 #include "deck/features.h"
-#include "deck/solid.h"
+#include "deck/solids.h"
 
 namespace deckquire {
 namespace {
 
-constexpr double cubic_mm = 1e-9;  // m3
-
-Density density(const DeckData& deck, const std::string& part) {
+Density density_of(const DeckData& deck, const std::string& part) {
   for (const MaterialData& m : deck.materials)
     if (m.part == part) return m.density;
   // A cover without a material of its own is laminate.
-  return part == "laminate" ? Density() : density(deck, "laminate");
+  return part == "laminate" ? Density() : density_of(deck, "laminate");
 }
 
-class Scale {
- public:
-  Scale(const PanelShape& shape, const DeckData& deck) : shape_(shape), deck_(deck) {}
+struct Weighing {
+  const PanelShape& shape;
+  const DeckData& deck;
+  Height top;
+  double sec;               // length along the slope per length across
+  double skin_top, bottom;  // vertical thickness of the top skin; bottom skin
+  Masses masses;
 
-  Masses total() {
-    body();
-    curbs();
-    surface();
-    for (const Feature& f : shape_.features) fitting(f);
-    finish();
-    return std::move(out_);
+  Weighing(const PanelShape& s, const DeckData& d)
+      : shape(s),
+        deck(d),
+        top(top_of(s)),
+        sec(std::hypot(1, s.fall == Fall::none ? 0 : s.slope)),
+        skin_top(d.section.top_skin.in_mm() * sec),
+        bottom(d.section.bottom_skin.in_mm()) {}
+
+  template <class Do>
+  void each(FeatureKind kind, Do act) const {
+    for (const Feature& f : shape.features)
+      if (f.kind == kind) act(f);
   }
-
- private:
   void add(const std::string& part, const Solid& s, Density d) {
-    if (s.v == 0) return;
-    const Volume v = Volume::si(s.v * cubic_mm);
-    add(part, v, v * d, {s.x / s.v, s.y / s.v}, s.z / s.v);
+    if (s.volume <= 0) return;
+    const Volume v = Volume::si(s.volume * 1e-9);
+    masses.parts.push_back({part, v, v * d, s.x / s.volume, s.y / s.volume, s.z / s.volume});
   }
-
-  void add(const std::string& part, Volume v, Mass m, PanelPoint at, double z) {
-    for (MassPart& p : out_.parts) {
-      if (p.part != part) continue;
-      const double share = m.in_si() / (p.mass + m).in_si();
-      p.x += (at.x - p.x) * share;
-      p.y += (at.y - p.y) * share;
-      p.z += (z - p.z) * share;
-      p.volume += v;
-      p.mass += m;
-      return;
-    }
-    out_.parts.push_back({part, v, m, at.x, at.y, z});
+  const HatchData& hatch(const Feature& f) const {
+    return deck.hatches[static_cast<std::size_t>(f.variant)];
   }
-
-  /// What of the top a feature opens.
-  std::optional<Box<PanelFrame>> opened_top(const Feature& f) const {
-    if (f.kind == FeatureKind::scupper) return f.box();
-    if (f.kind == FeatureKind::hatch) return footprint(f, deck_);
-    return std::nullopt;
-  }
-
-  Solid walls(const Ring<PanelFrame>& ring, double t) const {
-    Solid sum;
-    for (std::size_t i = 0; i < ring.size(); ++i)
-      sum += wall_under_top(shape_, ring[i], ring[(i + 1) % ring.size()], t);
-    return sum;
-  }
-
-  /// Sides of a hollow in the soffit; a side on the panel's boundary is open.
-  Solid hollow_sides(const Feature& f, double t) const {
-    Solid sum;
-    const Ring<PanelFrame> r = f.ring();
-    for (std::size_t i = 0; i < r.size(); ++i) {
-      const PanelPoint a = r[i], b = r[(i + 1) % r.size()], mid = (a + b) * 0.5;
-      if (distance_to_boundary(shape_.outline, mid) < 0.5) continue;
-      const double v = std::hypot(b.x - a.x, b.y - a.y) * t * f.depth;
-      sum += {v, mid.x * v, mid.y * v, f.depth / 2 * v};
-    }
-    return sum;
-  }
-
-  void body() {
-    const SectionData& s = deck_.section;
-    const double top = s.top_skin.in_mm(), bottom = s.bottom_skin.in_mm(),
-                 edge = s.edge_skin.in_mm();
-    Solid whole = under_top(shape_, shape_.outline), laminate;
-    TopArea open = top_over(shape_, shape_.outline);
-    Solid soffit = slab(shape_.outline, 0, bottom);
-    laminate += walls(shape_.outline, edge);
-    for (const auto& o : shape_.openings) {
-      whole -= under_top(shape_, o);
-      soffit -= slab(o, 0, bottom);
-      laminate += walls(o, edge);
-    }
-    out_.top_area = Area::si(open.a * 1e-6);
-    for (const auto& o : shape_.openings) out_.top_area -= Area::si(area(o) * 1e-6);
-    for (const Feature& f : shape_.features) {
-      if (f.kind == FeatureKind::recess) {
-        whole -= slab(f.ring(), 0, f.depth);
-        soffit -= slab(f.ring(), 0, bottom);
-        soffit += slab(f.ring(), f.depth, f.depth + bottom);
-        laminate += hollow_sides(f, bottom);
-      }
-      if (f.kind == FeatureKind::scupper) whole -= scupper_void(f);
-      if (f.kind == FeatureKind::hatch) whole -= rebate_void(f);
-      if (const auto b = opened_top(f)) open -= top_over(shape_, within(shape_.outline, *b));
-      if (f.kind == FeatureKind::sleeve || f.kind == FeatureKind::notch)
-        if (f.round) open -= top_over(shape_, circle_ring(f.at, f.length));
-    }
-    laminate += soffit;
-    laminate += layer(open, top, shape_.slope);
-    Solid core = whole;
-    core -= laminate;
-    add("laminate", laminate, density(deck_, "laminate"));
-    add("core", core, density(deck_, "core"));
-  }
-
-  /// The body's box from the top down, without the pipe's opening, which is out already.
-  Solid scupper_void(const Feature& f) const {
-    const double z = shape_.top(f.at.y),
-                 pipe = pi / 4 * std::pow(deck_.scuppers->outlet.in_mm(), 2);
-    Solid s = slab(f.ring(), z - f.depth, z);
-    const double v = pipe * f.depth;
-    s -= {v, f.at.x * v, f.at.y * v, (z - f.depth / 2) * v};
-    return s;
-  }
-
-  Solid rebate_void(const Feature& f) const {
-    Solid s;
-    const double z = shape_.top(f.at.y);
-    s += slab(box_ring(footprint(f, deck_)), z - f.depth, z);
-    s -= slab(f.ring(), z - f.depth, z);
-    return s;
-  }
-
-  /// One straight piece of curb between two points of its foot (inner face). The cut is the same
-  /// all along: level top, foot on the falling deck, battered inner face.
-  Solid curb_piece(Side side, PanelPoint a, PanelPoint b) const {
-    const CurbData& c = deck_.section.curb;
-    const double w = c.width.in_mm(), h = c.height.in_mm(), t = c.batter.in_mm();
-    const double out = side == Side::left ? 1 : -1;
-    const PanelPoint mid = (a + b) * 0.5;
-    const double z = shape_.top(mid.y), drop = z - shape_.top(mid.y + out * w);
-    // Rectangle, wedge below its foot, less the triangle of the batter: area, arm from the foot, z.
-    const double box = w * h, wedge = w * drop / 2, lean = t * h / 2;
-    const double area = box + wedge - lean, dx = b.x - a.x;
-    const double arm = box * w / 2 + wedge * w * 2 / 3 - lean * t / 3;
-    const double rise = box * h / 2 - wedge * drop / 3 - lean * h * 2 / 3;
-    const double v = area * dx;
-    return {v, mid.x * v, mid.y * v + out * arm * dx, z * v + rise * dx};
-  }
-
-  void curbs() {
-    Solid sum;
-    for (const CurbRun& c : shape_.curbs) {
-      const auto foot = foot_of(c);
-      for (std::size_t i = 1; i < foot.size(); ++i) sum += curb_piece(c.side, foot[i - 1], foot[i]);
-    }
-    for (const Feature& f : shape_.features)  // the plates take the curb's place
-      if (f.kind == FeatureKind::post_plate) sum -= plate(f);
-    add("curb", sum, density(deck_, "curb"));
-  }
-
-  /// Inner foot line of a curb, x rising.
-  static std::vector<PanelPoint> foot_of(const CurbRun& c) {
-    const auto half = static_cast<std::ptrdiff_t>(c.plan.size() / 2);
-    std::vector<PanelPoint> line = c.side == Side::left
-                                       ? std::vector(c.plan.begin(), c.plan.begin() + half)
-                                       : std::vector(c.plan.begin() + half, c.plan.end());
-    if (line.front().x > line.back().x) line = {line.rbegin(), line.rend()};
-    return line;
-  }
-
-  Solid plate(const Feature& f) const {
-    const PostPlateData& p = deck_.posts->plate;
-    const CurbData& c = deck_.section.curb;
-    const double out = f.variant == static_cast<int>(Side::left) ? 1 : -1;
-    // The plate lies in the middle of the curb's top: half a top's width and the batter to the
-    // foot.
-    const double foot = f.at.y - out * ((c.width - c.batter) / 2 + c.batter).in_mm();
-    const double z = shape_.top(foot) + (c.height - p.cover).in_mm();
-    return slab(f.ring(), z - f.depth, z);
-  }
-
-  void surface() {
-    if (shape_.surface < 0) return;
-    const SurfaceData& s = deck_.surfaces[static_cast<std::size_t>(shape_.surface)];
-    const Ring<PanelFrame> ring = surface_ring(shape_, deck_);
-    if (ring.empty()) return;
-    TopArea a = top_over(shape_, ring);
-    for (const Feature& f : shape_.features) {
-      if (f.kind == FeatureKind::scupper) {
-        const double l = deck_.scuppers->grate_length.in_mm() / 2,
-                     w = deck_.scuppers->grate_width.in_mm() / 2;
-        a -= top_over(shape_, within(ring, {{f.at.x - l, f.at.y - w}, {f.at.x + l, f.at.y + w}}));
-      }
-      if (f.kind == FeatureKind::hatch) a -= top_over(shape_, within(ring, footprint(f, deck_)));
-      const bool hole = f.kind == FeatureKind::sleeve || f.kind == FeatureKind::notch;
-      if (hole && f.round) a -= top_over(shape_, circle_ring(f.at, f.length));
-      if (hole && !f.round) a -= top_over(shape_, within(ring, f.box()));
-    }
-    const double k = std::hypot(1.0, shape_.slope);
-    out_.surface_area = Area::si(a.a * k * 1e-6);
-    add("surface", out_.surface_area * s.thickness, out_.surface_area * s.mass,
-        {a.x / a.a, a.y / a.a}, a.z / a.a + s.thickness.in_mm() / 2);
-  }
-
-  void fitting(const Feature& f) {
-    switch (f.kind) {
-      case FeatureKind::post_plate:
-        add("post plates", plate(f), density(deck_, "steel"));
-        break;
-      case FeatureKind::scupper:
-        scupper(f);
-        break;
-      case FeatureKind::hatch:
-        cover(f);
-        break;
-      case FeatureKind::hold_down:
-        sleeve("hold-down inserts", f, f.depth / 2);
-        break;
-      case FeatureKind::lifting_insert:
-        sleeve("lifting inserts", f, shape_.top(f.at.y) - f.depth / 2);
-        break;
-      default:
-        break;
-    }
-  }
-
-  void sleeve(const std::string& part, const Feature& f, double z) {
-    const double v = pi / 4 * (f.length * f.length - f.length * f.length / 4) * f.depth;
-    add(part, {v, f.at.x * v, f.at.y * v, z * v}, density(deck_, "steel"));
-  }
-
-  void scupper(const Feature& f) {
-    const ScuppersData& s = *deck_.scuppers;
-    const double z = shape_.top(f.at.y), wall = s.wall.in_mm(), cavity = s.cavity.in_mm();
-    Solid box = slab(f.ring(), z - f.depth, z);
-    box -= slab(box_ring(f.box().grown(-wall)), z - cavity, z);
-    const double d = s.outlet.in_mm(), t = s.outlet_wall.in_mm();
-    const double length = z - cavity + s.outlet_below.in_mm();
-    const double pipe = pi / 4 * (d * d - (d - 2 * t) * (d - 2 * t)) * length;
-    const double hole = pi / 4 * d * d * wall;
-    const auto at = [&](double v, double level) {
-      return Solid{v, f.at.x * v, f.at.y * v, level * v};
-    };
-    box -= at(hole, z - cavity - wall / 2);
-    add("scupper bodies", box, density(deck_, "laminate"));
-    add("outlet pipes", at(pipe, (z - cavity) - length / 2), density(deck_, "laminate"));
-    constexpr double closed = 0.6;
-    const double grate = s.grate_length.in_mm() * s.grate_width.in_mm() * s.grate.in_mm() * closed;
-    add("grates", at(grate, z - s.grate.in_mm() / 2), density(deck_, "steel"));
-  }
-
-  void cover(const Feature& f) {
-    const HatchData& h = deck_.hatches[static_cast<std::size_t>(f.variant)];
-    const double z = shape_.top(f.at.y);
-    add("hatch covers", slab(box_ring(footprint(f, deck_)), z - h.cover.in_mm(), z),
-        density(deck_, "cover"));
-  }
-
-  void finish() {
-    double x = 0, y = 0, z = 0;
-    for (const MassPart& p : out_.parts) {
-      out_.total += p.mass;
-      x += p.mass.in_si() * p.x;
-      y += p.mass.in_si() * p.y;
-      z += p.mass.in_si() * p.z;
-    }
-    const double m = out_.total.in_si();
-    if (m <= 0) return;
-    out_.x = x / m;
-    out_.y = y / m;
-    out_.z = z / m;
-  }
-
-  const PanelShape& shape_;
-  const DeckData& deck_;
-  Masses out_;
 };
+
+/// The outline less its openings, between two heights.
+Solid over_plan(const Weighing& w, const Height& low, const Height& high) {
+  Solid s = prism(w.shape.outline, low, high);
+  for (const auto& ring : w.shape.openings) s = s - prism(ring, low, high);
+  return s;
+}
+
+/// A scupper's body in plan less its outlet, which is an opening already.
+Solid over_body(const Weighing& w, const Feature& f, const Height& low, const Height& high) {
+  return prism(f.ring(), low, high) -
+         prism(circle_ring(f.at, w.deck.scuppers->outlet.in_mm()), low, high);
+}
+
+Solid top_skin(const Weighing& w) {
+  const Height under = w.top.raised(-w.skin_top);
+  Solid s = over_plan(w, under, w.top);
+  w.each(FeatureKind::scupper, [&](const Feature& f) { s = s - over_body(w, f, under, w.top); });
+  return s;
+}
+
+bool at_panel_end(const Weighing& w, PanelPoint a, PanelPoint b) {
+  return std::abs(a.x - b.x) < 1e-6 &&
+         (std::abs(a.x) < 1e-6 || std::abs(a.x - w.shape.length) < 1e-6);
+}
+
+Solid bottom_skin(const Weighing& w) {
+  Solid s = over_plan(w, level(0), level(w.bottom));
+  w.each(FeatureKind::recess, [&](const Feature& f) {
+    const auto ring = f.ring();
+    s = s - prism(ring, level(0), level(w.bottom));
+    s = s + prism(ring, level(f.depth), level(f.depth + w.bottom));
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const PanelPoint a = ring[i], b = ring[(i + 1) % ring.size()];
+      if (!at_panel_end(w, a, b)) s = s + wall(a, b, w.bottom, level(0), level(f.depth));
+    }
+  });
+  return s;
+}
+
+Solid edge_skins(const Weighing& w) {
+  const Height low = level(w.bottom), high = w.top.raised(-w.skin_top);
+  const double t = w.deck.section.edge_skin.in_mm();
+  Solid s = wall(w.shape.outline, t, low, high);
+  w.each(FeatureKind::recess, [&](const Feature& f) {  // open at the joint below its roof skin
+    const auto ring = f.ring();
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const PanelPoint a = ring[i], b = ring[(i + 1) % ring.size()];
+      if (at_panel_end(w, a, b)) s = s - wall(a, b, t, low, level(f.depth + w.bottom));
+    }
+  });
+  const auto around = [&](const Feature& f) {
+    for (const auto& ring : w.shape.openings)
+      if (contains(ring, f.at)) s = s + wall(ring, t, low, high);
+  };
+  w.each(FeatureKind::hatch, around);
+  w.each(FeatureKind::notch, around);
+  w.each(FeatureKind::sleeve, [&](const Feature& f) {
+    const double bore = f.length;
+    const double tube = w.deck.sleeves[static_cast<std::size_t>(f.variant)].wall.in_mm();
+    s = s + prism(circle_ring(f.at, bore + 2 * tube), low, high) -
+        prism(circle_ring(f.at, bore), low, high);
+  });
+  return s;
+}
+
+/// What is hollow, or is weighed as another part, in the space of the core.
+Solid hollows(const Weighing& w) {
+  Solid s;
+  w.each(FeatureKind::recess, [&](const Feature& f) {
+    s = s + prism(f.ring(), level(0), level(f.depth));
+    const auto ring = f.ring();  // its side walls stand inside the hollow
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const PanelPoint a = ring[i], b = ring[(i + 1) % ring.size()];
+      if (!at_panel_end(w, a, b)) s = s - wall(a, b, w.bottom, level(0), level(f.depth));
+    }
+  });
+  w.each(FeatureKind::scupper,
+         [&](const Feature& f) { s = s + over_body(w, f, w.top.raised(-f.depth), w.top); });
+  w.each(FeatureKind::hatch, [&](const Feature& f) {
+    const Height low = w.top.raised(-f.depth);
+    s = s + prism(box_ring(f.box().grown(w.hatch(f).rebate.in_mm())), low, w.top) -
+        prism(f.ring(), low, w.top);
+  });
+  return s;
+}
+
+void add_structure(Weighing& w) {
+  const Solid top = top_skin(w), bottom = bottom_skin(w), edges = edge_skins(w);
+  const Density laminate = density_of(w.deck, "laminate");
+  w.add("laminate", top + bottom + edges, laminate);
+  const Solid all = over_plan(w, level(0), w.top);
+  w.add("core", all - top - bottom - edges - hollows(w), density_of(w.deck, "core"));
+}
+
+/// A curb's section at a point of the panel's edge, one millimetre along.
+Solid curb_section(const Weighing& w, PanelPoint edge, Side side) {
+  const CurbData& c = w.deck.section.curb;
+  const double s = sign(side), width = c.width.in_mm(), batter = c.batter.in_mm();
+  const double foot = edge.y - s * width;  // inner
+  const double level_top = w.top.at(foot) + c.height.in_mm();
+  const auto strip = [&](double y0, double y1) {
+    return box_ring<PanelFrame>({{-0.5, std::min(y0, y1)}, {0.5, std::max(y0, y1)}});
+  };
+  Solid solid = prism(strip(edge.y, foot), w.top, level(level_top));
+  const double h = c.height.in_mm(), cut = batter * h / 2;  // the inner face leans back: a triangle
+  solid = solid - lump(cut, {0, foot + s * batter / 3}, level_top - h / 3);
+  solid.x += solid.volume * edge.x;
+  return solid;
+}
+
+/// A straight run by Simpson's rule over its sections.
+Solid curb_piece(const Weighing& w, PanelPoint a, PanelPoint b, Side side) {
+  const double length = b.x - a.x;
+  return curb_section(w, a, side) * (length / 6) +
+         curb_section(w, a + (b - a) * 0.5, side) * (length * 4 / 6) +
+         curb_section(w, b, side) * (length / 6);
+}
+
+/// The outer edge of a curb's plan, from the back: the first half of a right one's ring, the second
+/// half, reversed, of a left one's.
+Ring<PanelFrame> outer_edge(const CurbRun& c) {
+  const auto half = static_cast<std::ptrdiff_t>(c.plan.size() / 2);
+  Ring<PanelFrame> edge(c.plan.begin(), c.plan.begin() + half);
+  if (c.side == Side::left) edge.assign(c.plan.rbegin(), c.plan.rbegin() + half);
+  if (edge.front().x > edge.back().x) edge = {edge.rbegin(), edge.rend()};
+  return edge;
+}
+
+double curb_top(const Weighing& w, Side side, double edge_y) {
+  const CurbData& c = w.deck.section.curb;
+  return w.top.at(edge_y - sign(side) * c.width.in_mm()) + c.height.in_mm();
+}
+
+void add_curbs_and_plates(Weighing& w) {
+  Solid curbs, plates;
+  for (const CurbRun& c : w.shape.curbs) {
+    const auto edge = outer_edge(c);
+    for (std::size_t i = 0; i + 1 < edge.size(); ++i)
+      curbs = curbs + curb_piece(w, edge[i], edge[i + 1], c.side);
+  }
+  const CurbData& c = w.deck.section.curb;
+  w.each(FeatureKind::post_plate, [&](const Feature& f) {
+    const Side side = static_cast<Side>(f.variant);
+    const double edge = f.at.y + sign(side) * (c.width - c.batter).in_mm() / 2;
+    const double z = curb_top(w, side, edge) - w.deck.posts->plate.cover.in_mm() - f.depth / 2;
+    plates = plates + lump(f.length * f.width * f.depth, f.at, z);
+  });
+  w.add("curb", curbs - plates, density_of(w.deck, "curb"));
+  w.add("post plates", plates, density_of(w.deck, "steel"));
+}
+
+Ring<PanelFrame> clipped(Ring<PanelFrame> ring, const Box<PanelFrame>& b) {
+  ring = clip<PanelFrame>(ring, {1, 0}, b.high.x);
+  ring = clip<PanelFrame>(ring, {-1, 0}, -b.low.x);
+  ring = clip<PanelFrame>(ring, {0, 1}, b.high.y);
+  return clip<PanelFrame>(ring, {0, -1}, -b.low.y);
+}
+
+void add_surface(Weighing& w) {
+  if (w.shape.surface < 0) return;
+  const SurfaceData& s = w.deck.surfaces[static_cast<std::size_t>(w.shape.surface)];
+  const auto ring = surface_ring(w.shape, w.deck);
+  if (ring.size() < 3) return;
+  const double t = s.thickness.in_mm() * w.sec;
+  const Height high = w.top.raised(t);
+  Solid solid = prism(ring, w.top, high);
+  const auto take = [&](const Ring<PanelFrame>& hole) { solid = solid - prism(hole, w.top, high); };
+  w.each(FeatureKind::scupper, [&](const Feature& f) {
+    const ScuppersData& d = *w.deck.scuppers;
+    Feature grate = f;
+    grate.length = d.grate_length.in_mm();
+    grate.width = d.grate_width.in_mm();
+    take(grate.ring());
+  });
+  w.each(FeatureKind::hatch, [&](const Feature& f) { take(box_ring(footprint(f, w.deck))); });
+  w.each(FeatureKind::sleeve, [&](const Feature& f) { take(circle_ring(f.at, f.length)); });
+  w.each(FeatureKind::notch, [&](const Feature& f) {
+    bool inner = false;
+    for (const auto& hole : w.shape.openings)
+      if (contains(hole, f.at)) {
+        take(hole);
+        inner = true;
+      }
+    if (!inner) take(clipped(ring, f.box()));  // an edge notch: only what lies on the surface
+  });
+  if (solid.volume <= 0) return;
+  w.masses.surface_area = Area::si(solid.volume / t * w.sec * 1e-6);
+  w.masses.parts.push_back({"surface", w.masses.surface_area * s.thickness,
+                            w.masses.surface_area * s.mass, solid.x / solid.volume,
+                            solid.y / solid.volume, solid.z / solid.volume});
+}
+
+void add_scuppers_mass(Weighing& w) {
+  if (!w.deck.scuppers) return;
+  const ScuppersData& d = *w.deck.scuppers;
+  Solid bodies, grates, pipes;
+  w.each(FeatureKind::scupper, [&](const Feature& f) {
+    Feature cavity = f;
+    cavity.length -= 2 * d.wall.in_mm();
+    cavity.width -= 2 * d.wall.in_mm();
+    const Height floor = w.top.raised(-d.cavity.in_mm());
+    bodies = bodies + over_body(w, f, w.top.raised(-f.depth), w.top) -
+             over_body(w, cavity, floor, w.top);
+    const double top = w.top.at(f.at.y), bottom = top - f.depth, end = -d.outlet_below.in_mm();
+    constexpr double solid_part = 0.6;
+    const double plan = d.grate_length.in_mm() * d.grate_width.in_mm() * solid_part;
+    grates = grates + lump(plan * d.grate.in_mm(), f.at, top - d.grate.in_mm() / 2);
+    const double outer = d.outlet.in_mm(), inner = outer - 2 * d.outlet_wall.in_mm();
+    pipes = pipes + lump(pi / 4 * (outer * outer - inner * inner) * (bottom - end), f.at,
+                         (bottom + end) / 2);
+  });
+  w.add("scupper bodies", bodies, density_of(w.deck, "laminate"));
+  w.add("grates", grates, density_of(w.deck, "steel"));
+  w.add("outlet pipes", pipes, density_of(w.deck, "laminate"));
+}
+
+void add_hatches_mass(Weighing& w) {
+  Solid covers, seats;
+  w.each(FeatureKind::hatch, [&](const Feature& f) {
+    const HatchData& h = w.hatch(f);
+    const Ring<PanelFrame> all = box_ring(footprint(f, w.deck)), hole = f.ring();
+    const Height under = w.top.raised(-h.cover.in_mm()), seat = w.top.raised(-f.depth);
+    covers = covers + prism(all, under, w.top);
+    if (h.rebate_depth > h.cover)
+      seats = seats + prism(all, seat, under) - prism(hole, seat, under);
+  });
+  w.add("hatch covers", covers, density_of(w.deck, "cover"));
+  w.add("hatch seats", seats, density_of(w.deck, "steel"));
+}
+
+void add_inserts(Weighing& w) {
+  Solid hold_downs, lifting;
+  const auto sleeve = [](const Feature& f, double z) {
+    const double outer = f.length, bore = f.length / 2;
+    return lump(pi / 4 * (outer * outer - bore * bore) * f.depth, f.at, z);
+  };
+  w.each(FeatureKind::hold_down,
+         [&](const Feature& f) { hold_downs = hold_downs + sleeve(f, f.depth / 2); });
+  w.each(FeatureKind::lifting_insert,
+         [&](const Feature& f) { lifting = lifting + sleeve(f, w.top.at(f.at.y) - f.depth / 2); });
+  w.add("hold-down inserts", hold_downs, density_of(w.deck, "steel"));
+  w.add("lifting inserts", lifting, density_of(w.deck, "steel"));
+}
+
+void add_drips(Weighing& w) {
+  if (!w.deck.section.drip) return;
+  const DripData& d = *w.deck.section.drip;
+  const double section = d.width.in_mm() * d.depth.in_mm(), in = (d.inset + d.width / 2).in_mm();
+  Solid s;
+  const auto strip = [&](double back, double ahead, Side side) {
+    const PanelPoint middle{w.shape.length / 2, (back + ahead) / 2 - sign(side) * in};
+    const double length = std::hypot(w.shape.length, ahead - back);
+    s = s + lump(section * length, middle, -d.depth.in_mm() / 2);
+  };
+  strip(w.shape.left_back, w.shape.left_ahead, Side::left);
+  strip(w.shape.right_back, w.shape.right_ahead, Side::right);
+  w.add("drips", s, density_of(w.deck, "laminate"));
+}
 
 }  // namespace
 
 Masses weigh(const PanelShape& shape, const DeckData& deck) {
-  return Scale(shape, deck).total();
+  Weighing w(shape, deck);
+  add_structure(w);
+  add_curbs_and_plates(w);
+  add_surface(w);
+  add_scuppers_mass(w);
+  add_hatches_mass(w);
+  add_inserts(w);
+  add_drips(w);
+  Masses& m = w.masses;
+  double x = 0, y = 0, z = 0;
+  for (const MassPart& p : m.parts) {
+    m.total += p.mass;
+    x += p.mass.in_si() * p.x;
+    y += p.mass.in_si() * p.y;
+    z += p.mass.in_si() * p.z;
+  }
+  if (const double total = m.total.in_si(); total > 0) {
+    m.x = x / total;
+    m.y = y / total;
+    m.z = z / total;
+  }
+  double plan = area(shape.outline);
+  for (const auto& ring : shape.openings) plan -= area(ring);
+  m.top_area = Area::si(plan * 1e-6);
+  return m;
 }
 
 }  // namespace deckquire

@@ -26,7 +26,8 @@ std::string material_text(const DeckData& data, const std::string& part) {
 // ---- moulded parts
 
 // Parts of the mass that are pieces, counted with the features below.
-const char* fitting_parts[] = {"post plates", "scuppers", "hatches", "sleeves", "inserts"};
+const char* fitting_parts[] = {"post plates",  "scupper bodies", "outlet pipes",      "grates",
+                               "hatch covers", "hatch seats",    "hold-down inserts", "lifting inserts"};
 
 bool is_fitting(const std::string& part) {
   return std::find(std::begin(fitting_parts), std::end(fitting_parts), part) !=
