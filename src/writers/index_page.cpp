@@ -50,7 +50,7 @@ void add_sheet(std::string& out, const paper::Sheet& s) {
   const std::string number = escaped(s.number), title = escaped(s.title);
   out += fmt::format(
       "<li><a href=\"sheets/{0}.svg\"><img src=\"sheets/{0}.svg\" alt=\"\" loading=\"lazy\" "
-      "width=\"{2:.0f}\" height=\"{3:.0f}\"><b>{0}</b> {1}{4}</a></li>\n",
+      "width=\"{2:.0f}\" height=\"{3:.0f}\"/><b>{0}</b> {1}{4}</a></li>\n",
       number, title, s.width, s.height,
       s.revision.empty() ? "" : " <small>rev. " + escaped(s.revision) + "</small>");
 }
@@ -60,8 +60,8 @@ void add_sheet(std::string& out, const paper::Sheet& s) {
 std::string write_index(const std::vector<paper::Sheet>& sheets, const std::vector<Table>& tables,
                         const DocumentInfo& info) {
   std::string out =
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width\">\n<title>";
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
+      "<meta name=\"viewport\" content=\"width=device-width\"/>\n<title>";
   out += escaped(info.job + " " + info.title) + "</title>\n<style>" + look + "</style>\n</head>\n";
   out += fmt::format(
       "<body>\n<header>\n<h1>{}</h1>\n<p>Job {} · {} · {} sheets · "
