@@ -149,7 +149,7 @@ TEST_CASE("output: a folder without leave to write is an error and stays as it i
   TrialFolder trial;
   const std::string set = trial.path + "/set";
   replace_set(set, first_set);
-  fs::permissions(trial.path, fs::perms::owner_read | fs::perms::owner_exec);
+  fs::permissions(trial.path, fs::perms{0555});
   const int status = in_child([&] {
     if (geteuid() == 0 && setuid(65534) != 0) return 2;  // root may write anywhere
     try {
