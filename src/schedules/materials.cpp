@@ -25,13 +25,23 @@ std::string material_text(const DeckData& data, const std::string& part) {
 
 // ---- moulded parts
 
-// Parts of the mass that are pieces, counted with the features below.
-const char* fitting_parts[] = {"post plates",  "scupper bodies", "outlet pipes",      "grates",
-                               "hatch covers", "hatch seats",    "hold-down inserts", "lifting inserts"};
+// Parts of the mass that are pieces, beside the items that the features count.
+struct FittingPart {
+  const char* part;
+  const char* item;
+};
+constexpr FittingPart fitting_parts[] = {{"post plates", "post plate"},
+                                         {"scupper bodies", "scupper body"},
+                                         {"outlet pipes", "outlet pipe"},
+                                         {"grates", "scupper grate"},
+                                         {"hatch covers", "hatch cover"},
+                                         {"hold-down inserts", "hold-down"},
+                                         {"lifting inserts", "lifting insert"}};
 
-bool is_fitting(const std::string& part) {
-  return std::find(std::begin(fitting_parts), std::end(fitting_parts), part) !=
-         std::end(fitting_parts);
+std::string item_of(const std::string& part) {
+  for (const auto& f : fitting_parts)
+    if (part == f.part) return f.item;
+  return "";
 }
 
 BillLine surface_line(const Project& project, const Mark& mark, const MassPart& part) {
@@ -53,8 +63,7 @@ BillLine part_line(const Project& project, const Mark& mark, const MassPart& par
   BillLine line{part.part, material_text(project.deck, part.part), 0, 0, 0, 0, 0, ""};
   line.volume = part.volume.in_si();
   line.mass = part.mass.in_si();
-  line.rule = is_fitting(part.part) ? "mass of the pieces listed below"
-                                    : "net volume of the drawn shape times density";
+  line.rule = "net volume of the drawn shape times density";
   return line;
 }
 
@@ -90,8 +99,12 @@ void Fittings::scupper() {
   if (!project.deck.scuppers) return;
   const auto& s = *project.deck.scuppers;
   piece("scupper body",
-        fmt::format("moulded, {} × {}, cavity {} deep, with outlet pipe {} diameter",
-                    size(s.body_length), size(s.body_width), size(s.cavity), size(s.outlet)),
+        fmt::format("moulded, {} × {}, cavity {} deep", size(s.body_length), size(s.body_width),
+                    size(s.cavity)),
+        1, "one a scupper");
+  piece("outlet pipe",
+        fmt::format("{} diameter, wall {}, to {} below the soffit", size(s.outlet),
+                    size(s.outlet_wall), size(s.outlet_below)),
         1, "one a scupper");
   piece("scupper grate",
         fmt::format("{} × {} × {}", size(s.grate_length), size(s.grate_width), size(s.grate)), 1,
@@ -140,6 +153,16 @@ void Fittings::add(const Feature& f) {
     case FeatureKind::recess:
     case FeatureKind::notch: break;  // nothing to buy
   }
+}
+
+// The mass of a kind of fitting goes to the items counted, shared by their pieces.
+void add_mass(Lines& lines, const MassPart& part) {
+  const std::string item = item_of(part.part);
+  double pieces = 0;
+  for (const BillLine& l : lines)
+    if (l.item == item) pieces += l.pieces;
+  for (BillLine& l : lines)
+    if (!item.empty() && l.item == item) l.mass += part.mass.in_si() * l.pieces / pieces;
 }
 
 // ---- joints
@@ -223,8 +246,10 @@ void add_lines(Lines& sum, const Lines& more, double times) {
 Lines bill_lines(const Project& project, const Mark& mark) {
   Fittings fittings{project, {project.units}, {}};
   for (const MassPart& part : mark.masses.parts)
-    add_lines(fittings.lines, {part_line(project, mark, part)}, 1);
+    if (item_of(part.part).empty())
+      add_lines(fittings.lines, {part_line(project, mark, part)}, 1);
   for (const Feature& f : mark.shape.features) fittings.add(f);
+  for (const MassPart& part : mark.masses.parts) add_mass(fittings.lines, part);
   return fittings.lines;
 }
 
