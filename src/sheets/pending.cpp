@@ -15,9 +15,6 @@ paper::Sheet empty_sheet(const SetInput& input, const SetPlan& plan, std::size_t
 
 }  // namespace
 
-paper::Sheet draw_cover(const SetInput& i, const SetPlan& p, std::size_t n) {
-  return empty_sheet(i, p, n);
-}
 paper::Sheet draw_details(const SetInput& i, const SetPlan& p, std::size_t n) {
   return empty_sheet(i, p, n);
 }

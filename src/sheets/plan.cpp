@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "schedules/schedules.h"
+#include "sheets/cover.h"
 #include "sheets/details.h"
 #include "sheets/erection_layout.h"
 
@@ -90,6 +91,18 @@ void plan_tables(SetPlan& plan, const SetInput& input) {
   }
 }
 
+// The general sheets come first, but how many there are depends on the index of all others.
+void plan_general(SetPlan& plan, const SetInput& input) {
+  for (std::size_t count = 1; count < lay_out_cover(input, plan).sheets; ++count) {
+    SheetPlan more;
+    more.series = 'G';
+    more.number = numbered('G', static_cast<int>(count));
+    more.title = "GENERAL NOTES AND DATA";
+    more.subject = static_cast<int>(count);
+    plan.sheets.insert(plan.sheets.begin() + static_cast<std::ptrdiff_t>(count), more);
+  }
+}
+
 }  // namespace
 
 SetPlan plan_set(const SetInput& input) {
@@ -99,6 +112,7 @@ SetPlan plan_set(const SetInput& input) {
   if (wanted(input, 'P')) plan_panels(plan, input);
   if (wanted(input, 'D')) plan_details(plan, input);
   if (wanted(input, 'T')) plan_tables(plan, input);
+  plan_general(plan, input);
   return plan;
 }
 

@@ -1,0 +1,251 @@
+#include "sheets/cover.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sheets/furniture.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::PenUse;
+using paper::Stand;
+using paper::TableData;
+
+// ---- blocks
+
+CoverBlock heading_block(const std::string& heading) {
+  return {[heading](Board& board, const PaperBox& column, double top) {
+            board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
+            return top - board.pitch(LetterUse::heading) - 0.5;
+          },
+          true};
+}
+
+CoverBlock sentence_block(std::size_t number, const std::string& sentence, double after) {
+  return {[number, sentence, after](Board& board, const PaperBox& column, double top) {
+    const double indent = board.text_width(LetterUse::note, "00") + 2.5;
+    board.text(LetterUse::note, {column.low.x, top}, std::to_string(number), Align::left,
+               Stand::top);
+    return board.paragraph(LetterUse::note, {column.low.x + indent, top}, column.width() - indent,
+                           sentence) - after;
+  }};
+}
+
+CoverBlock table_block(const TableData& table, std::size_t first, std::size_t count) {
+  return {[table, first, count](Board& board, const PaperBox& column, double top) {
+    return draw_table(board, table, {column.low.x, top}, column.width(),
+                      board.style().compact_row_height, LetterUse::table, first, count);
+  }};
+}
+
+std::vector<std::string> finding_lines(const SetInput& input) {
+  std::vector<std::string> out;
+  for (const Finding& f : input.findings)
+    out.push_back(fmt::format("{}: {}; {}.", f.severity == Severity::note ? "Note" : "Warning",
+                              f.what, f.remedy));
+  if (out.empty()) out.push_back("None.");
+  return out;
+}
+
+std::vector<std::string> redline_lines(const Project& project) {
+  std::vector<std::string> out;
+  for (const Redline& r : project.redlines)
+    out.push_back(fmt::format("On {}, {}, {}: {}", r.on, r.by, r.date, r.text));
+  return out;
+}
+
+// ---- the title and the places
+
+double draw_title(Board& board, const PaperBox& space, const Project& p) {
+  double y = board.paragraph(LetterUse::cover_title, {space.low.x, space.high.y}, space.width(),
+                             p.title);
+  std::vector<std::string> parts{p.bridge.name};
+  if (!p.bridge.structure.empty()) parts.push_back("structure " + p.bridge.structure);
+  if (!p.bridge.location.empty()) parts.push_back(p.bridge.location);
+  parts.push_back("job " + p.number);
+  y = board.paragraph(LetterUse::heading, {space.low.x, y}, space.width(),
+                      join(parts, "  ·  "));
+  y = board.paragraph(LetterUse::heading, {space.low.x, y}, space.width(),
+                      "Shop and erection drawings of the prefabricated deck");
+  board.line(PenUse::table_heavy, {space.low.x, y}, {space.high.x, y});
+  return y - board.style().gap;
+}
+
+PaperBox cover_space(const paper::Style& style) {
+  const PaperBox f = style.drawing_space();
+  return {{f.low.x + 1.6 * style.gap, f.low.y + 1.6 * style.gap},
+          {f.high.x - 1.6 * style.gap, f.high.y - 1.6 * style.gap}};
+}
+
+// Columns of one G sheet: those of the drawing space, then what is free of the text column.
+std::vector<PaperBox> columns_of(const PaperBox& space, const PaperBox& text, double gap) {
+  std::vector<PaperBox> out;
+  const int count = std::max(1, static_cast<int>(space.width() / 140));
+  const double width = (space.width() - (count - 1) * gap) / count;
+  for (int i = 0; i < count; ++i) {
+    const double x = space.low.x + i * (width + gap);
+    out.push_back({{x, space.low.y}, {x + width, space.high.y}});
+  }
+  out.push_back(text);
+  return out;
+}
+
+// Lays blocks down the columns, sheet after sheet.
+class Flow {
+ public:
+  Flow(const SetInput& input, const SetPlan& plan, const CoverBlocks& blocks)
+      : input_(input), blocks_(blocks), board_(scratch_, input.style, input.lettering) {
+    scratch_ = blank_sheet(input, {});
+    text_ = furnish(board_, input, plan, 0, "").text;
+    title_end_ = draw_title(board_, cover_space(input.style), input.project);
+    measure();
+  }
+
+  CoverLayout run() {
+    const double height = input_.style.height;
+    CoverLayout layout;
+    for (double share = 0.42; share > 0.17; share -= 0.01) {
+      layout = flow(share * height, 1);
+      if (layout.sheets == 1) return layout;
+    }
+    return even(layout.overview);
+  }
+
+ private:
+  void measure() {
+    const PaperBox space = cover_space(input_.style);
+    const auto columns = columns_of(space, text_, 2 * input_.style.gap);
+    for (const CoverBlock& b : blocks_) {
+      heights_.push_back(space.high.y - b.draw(board_, columns.front(), space.high.y));
+      text_heights_.push_back(space.high.y - b.draw(board_, columns.back(), space.high.y));
+    }
+  }
+
+  // `fill`: how much of the columns of every sheet after the first is used.
+  CoverLayout flow(double overview, double fill) const {
+    CoverLayout out;
+    out.overview = overview;
+    std::size_t block = 0;
+    for (out.sheets = 0; block < blocks_.size(); ++out.sheets) {
+      PaperBox space = cover_space(input_.style);
+      if (out.sheets == 0) space.high.y = title_end_ - overview;
+      if (out.sheets > 0) space.low.y = space.high.y - fill * space.height();
+      for (const PaperBox& c : columns_of(space, text_, 2 * input_.style.gap))
+        block = fill_column(out, c, block);
+    }
+    return out;
+  }
+
+  std::size_t fill_column(CoverLayout& out, const PaperBox& column, std::size_t block) const {
+    const bool is_text = column.low.x == text_.low.x;
+    const auto& heights = is_text ? text_heights_ : heights_;
+    double y = column.high.y;
+    for (bool first = true; block < blocks_.size(); ++block, first = false) {
+      double need = heights[block];
+      if (blocks_[block].heads && block + 1 < blocks_.size()) need += heights[block + 1];
+      if (y - need < column.low.y && !(first && out.sheets > 0 && !is_text)) break;
+      out.places.push_back({out.sheets, block, column, y});
+      y -= heights[block];
+    }
+    return block;
+  }
+
+  // The same number of sheets with the columns of the later ones about equally long.
+  CoverLayout even(double overview) const {
+    CoverLayout best = flow(overview, 1);
+    for (double fill = 0.95; fill > 0.2; fill -= 0.05) {
+      CoverLayout next = flow(overview, fill);
+      if (next.sheets > best.sheets) break;
+      best = std::move(next);
+    }
+    return best;
+  }
+
+  const SetInput& input_;
+  const CoverBlocks& blocks_;
+  paper::Sheet scratch_;  // measured on, never shown
+  Board board_;
+  PaperBox text_;
+  double title_end_ = 0;
+  std::vector<double> heights_, text_heights_;
+};
+
+CoverBlock space_block() {
+  return {[](Board& board, const PaperBox&, double top) { return top - board.style().gap; }};
+}
+
+}  // namespace
+
+void add_notes(CoverBlocks& blocks, const std::string& heading,
+               const std::vector<std::string>& sentences) {
+  if (sentences.empty()) return;
+  blocks.push_back(heading_block(heading));
+  for (std::size_t i = 0; i < sentences.size(); ++i)
+    blocks.push_back(sentence_block(i + 1, sentences[i], 0));
+  blocks.push_back(space_block());
+}
+
+void add_table(CoverBlocks& blocks, TableData table, std::size_t most) {
+  for (std::size_t first = 0; first < table.rows.size(); first += most) {
+    blocks.push_back(table_block(table, first, most));
+    blocks.push_back(space_block());
+  }
+}
+
+CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
+  CoverBlocks b;
+  const Project& p = input.project;
+  add_table(b, index_table(input, plan));
+  add_table(b, totals_table(input));
+  add_table(b, party_table(p));
+  add_table(b, design_table(p));
+  add_table(b, material_table(p));
+  add_table(b, surface_table(p));
+  add_table(b, tolerance_table(p));
+  add_notes(b, "MARKS AND SERIALS", mark_notes(input));
+  add_mark_picture(b, input);
+  b.push_back(space_block());
+  add_notes(b, "CHECKED BY THE PROGRAM", input.scope.checked);
+  add_notes(b, "NOT CHECKED", input.scope.not_checked);
+  add_notes(b, "FINDINGS", finding_lines(input));
+  add_notes(b, "OPEN REMARKS OF REVIEWERS", redline_lines(p));
+  add_legend(b, input);
+  b.push_back(space_block());
+  add_table(b, abbreviation_table(input));
+  add_notes(b, "GENERAL NOTES", general_notes(input));
+  add_notes(b, "CAUTIONS", cautions());
+  return b;
+}
+
+CoverLayout lay_out_cover(const SetInput& input, const SetPlan& plan) {
+  const CoverBlocks blocks = cover_blocks(input, plan);
+  return Flow(input, plan, blocks).run();
+}
+
+paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t index) {
+  const SheetPlan& own = plan.sheets[index];
+  paper::Sheet sheet = blank_sheet(input, own);
+  Board board(sheet, input.style, input.lettering);
+  furnish(board, input, plan, index, own.subject == 0 ? "as shown" : "none");
+  const CoverBlocks blocks = cover_blocks(input, plan);
+  const CoverLayout layout = Flow(input, plan, blocks).run();
+  if (own.subject == 0) {
+    const PaperBox space = cover_space(input.style);
+    const double y = draw_title(board, space, input.project);
+    draw_overview(board, {{space.low.x, y - layout.overview + input.style.gap}, {space.high.x, y}},
+                  input, plan);
+  }
+  for (const auto& place : layout.places)
+    if (place.sheet == static_cast<std::size_t>(own.subject))
+      blocks[place.block].draw(board, place.column, place.top);
+  return sheet;
+}
+
+}  // namespace deckquire::sheets

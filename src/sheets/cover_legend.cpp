@@ -1,0 +1,143 @@
+// Blocks of the cover with drawings: how a mark is read, and the legend.
+#include <algorithm>
+
+#include "paper/callout.h"
+#include "sheets/cover.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::PenUse;
+using paper::Stand;
+
+constexpr double sample = 16;  // width of a legend's sample
+
+double row_of(const Board& board) {
+  return std::max(board.style().row_height, 2.2 * board.text_height(LetterUse::note));
+}
+
+struct Sample {
+  std::string text;
+  std::function<void(Board&, const PaperBox&)> draw;
+};
+
+// A heading over two columns of samples with their meaning.
+CoverBlock sample_block(const std::string& heading, std::vector<Sample> samples) {
+  return {[heading, samples](Board& board, const PaperBox& column, double top) {
+    board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
+    const double row = row_of(board), half = column.width() / 2;
+    double y = top - board.pitch(LetterUse::heading) - 1;
+    const std::size_t rows = (samples.size() + 1) / 2;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+      const double x = column.low.x + (i / rows == 0 ? 0 : half);
+      const double middle = y - (static_cast<double>(i % rows) + 0.5) * row;
+      samples[i].draw(board, {{x, middle - row * 0.36}, {x + sample, middle + row * 0.36}});
+      board.text(LetterUse::note, {x + sample + 3, middle}, samples[i].text, Align::left,
+                 Stand::middle);
+    }
+    return y - static_cast<double>(rows) * row;
+  }};
+}
+
+Sample line_sample(const std::string& text, PenUse pen) {
+  return {text, [pen](Board& board, const PaperBox& b) {
+            board.line(pen, {b.low.x, b.centre().y}, {b.high.x, b.centre().y});
+          }};
+}
+
+Sample hatch_sample(const std::string& text, const std::string& material) {
+  return {text, [material](Board& board, const PaperBox& b) {
+            const std::vector<PaperPoint> ring{
+                b.low, {b.high.x, b.low.y}, b.high, {b.low.x, b.high.y}};
+            paper::hatch(board, {ring}, material);
+            board.box(PenUse::outline, b);
+          }};
+}
+
+std::vector<Sample> lines(const SetInput& input) {
+  std::vector<Sample> out = {line_sample("outline of our panels", PenUse::outline),
+                             line_sample("outline of a cut face", PenUse::cut),
+                             line_sample("hidden edge", PenUse::hidden),
+                             line_sample("axis, hole pitch", PenUse::centre),
+                             line_sample("dimension", PenUse::dimension),
+                             line_sample("feature of a panel", PenUse::feature),
+                             line_sample("steel by others", PenUse::steel),
+                             line_sample("the same, below the deck", PenUse::steel_hidden),
+                             line_sample("ground, concrete", PenUse::ground)};
+  const bool parted = input.bridge.alignment.to() - input.bridge.alignment.from() > metres(25);
+  if (parted) out.push_back(line_sample("match line", PenUse::match));
+  return out;
+}
+
+std::vector<Sample> hatches(const SetInput& input) {
+  std::vector<Sample> out = {hatch_sample("laminate", "laminate"), hatch_sample("core", "core"),
+                             hatch_sample("curb", "curb"), hatch_sample("steel", "steel"),
+                             hatch_sample("wearing surface", "surface")};
+  if (input.project.deck.joints.kind == JointKind::sealed)
+    out.push_back(hatch_sample("sealant", "sealant"));
+  return out;
+}
+
+std::vector<Sample> symbols() {
+  return {{"feature, by number", [](Board& b, const PaperBox& box) {
+             paper::pill(b, box.centre(), "3");
+           }},
+          {"fall of water", [](Board& b, const PaperBox& box) {
+             paper::arrow(b, PenUse::water, {box.low.x, box.centre().y},
+                          {box.high.x, box.centre().y});
+           }},
+          {"direction of a panel", [](Board& b, const PaperBox& box) {
+             paper::arrow(b, PenUse::mark, {box.low.x + 3, box.centre().y},
+                          {box.high.x - 3, box.centre().y});
+           }},
+          {"datum corner of a panel", [](Board& b, const PaperBox& box) {
+             const PaperPoint c = box.centre();
+             b.box(PenUse::mark, {{c.x - 1.2, c.y - 1.2}, {c.x + 1.2, c.y + 1.2}});
+           }}};
+}
+
+// A panel as the erection plans show it: mark, serial, arrow.
+void little_panel(Board& board, const PaperBox& box, const std::string& mark,
+                  const std::string& serial, bool turned) {
+  board.box(PenUse::outline, box);
+  const PaperPoint c = box.centre();
+  const double up = box.height() / 2 - 2;
+  board.text(LetterUse::mark, {c.x, c.y + up}, mark, Align::centre, Stand::top);
+  board.text(LetterUse::serial, {c.x, c.y - 1.2}, serial, Align::centre, Stand::middle);
+  const double y = box.low.y + 2.6, reach = box.width() * 0.22;
+  const PaperPoint back{c.x - reach, y}, ahead{c.x + reach, y};
+  paper::arrow(board, PenUse::mark, turned ? ahead : back, turned ? back : ahead, 2.5);
+}
+
+}  // namespace
+
+void add_mark_picture(CoverBlocks& blocks, const SetInput& input) {
+  if (input.deck.panels.empty()) return;
+  const Panel& first = input.deck.panels.front();
+  const std::string serial = first.serial;
+  const std::string mark = input.deck.marks[static_cast<std::size_t>(first.mark)].name;
+  blocks.push_back({[mark, serial](Board& board, const PaperBox& column, double top) {
+    const double width = std::min(46.0, (column.width() - 6) / 2), height = 19;
+    const PaperBox drawn{{column.low.x, top - height}, {column.low.x + width, top}};
+    const PaperBox turned{{drawn.high.x + 6, drawn.low.y}, {drawn.high.x + 6 + width, top}};
+    little_panel(board, drawn, mark, serial, false);
+    little_panel(board, turned, mark, serial, true);
+    const double y = drawn.low.y - 2;
+    board.text(LetterUse::note, {drawn.low.x, y}, "as drawn", Align::left, Stand::top);
+    board.text(LetterUse::note, {turned.low.x, y}, "turned end for end", Align::left, Stand::top);
+    return y - board.pitch(LetterUse::note);
+  }});
+}
+
+void add_legend(CoverBlocks& blocks, const SetInput& input) {
+  blocks.push_back(sample_block("LINES", lines(input)));
+  blocks.push_back(sample_block("CUT FACES", hatches(input)));
+  blocks.push_back(sample_block("SYMBOLS", symbols()));
+}
+
+}  // namespace deckquire::sheets

@@ -1,0 +1,263 @@
+// The whole bridge on the cover: plan with sheet borders, and profile.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "paper/dimension.h"
+#include "paper/view.h"
+#include "sheets/cover.h"
+#include "sheets/key_plan.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::Ink;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::Path;
+using paper::PenUse;
+using paper::Stand;
+
+// The heights that the two views share, and the horizontal mapping of both.
+struct Overview {
+  const SetInput& input;
+  const SetPlan& plan;
+  PaperBox box;
+  int ratio = 200;
+  PlanFrame frame;
+  Reach reach;
+  double x(Length station) const { return frame({station.in_mm(), 0}).x; }
+};
+
+Overview set_up(const PaperBox& box, const SetInput& input, const SetPlan& plan) {
+  const auto& a = input.bridge.alignment;
+  const double length = (a.to() - a.from()).in_mm();
+  Overview o{input, plan, box, 0, {}, deck_reach(input.bridge)};
+  const double margin = 24;  // for the north arrow and the names at the ends
+  o.ratio = input.style.scales.back();
+  for (auto s = input.style.scales.rbegin(); s != input.style.scales.rend(); ++s)
+    if (length / *s <= box.width() - 2 * margin && (o.reach.left + o.reach.right) / *s <= 40)
+      o.ratio = *s;
+  o.frame.along = o.frame.across = 1.0 / o.ratio;
+  o.frame.from = a.from().in_mm();
+  o.frame.x = box.centre().x - length / o.ratio / 2;
+  return o;
+}
+
+// ---- plan
+
+void draw_panels(Board& board, const Overview& o) {
+  for (const Joint& j : o.input.deck.joints) {
+    const double left = o.input.bridge.edges.left(j.station).in_mm();
+    const double right = o.input.bridge.edges.right(j.station).in_mm();
+    board.line(j.end ? PenUse::outline : PenUse::thin, o.frame({j.station.in_mm(), left}),
+               o.frame({j.station.in_mm(), -right}));
+  }
+  const auto& a = o.input.bridge.alignment;
+  Path outline;
+  outline.polygon(o.frame(deck_outline(o.input.bridge, a.from(), a.to())));
+  board.stroke(PenUse::outline, outline);
+  for (const Obstruction& ob : o.input.bridge.obstructions) {
+    Path ring;
+    ring.polygon(o.frame(ob.outline));
+    board.stroke(PenUse::steel, ring);
+  }
+}
+
+void draw_alignment(Board& board, const Overview& o) {
+  const auto& a = o.input.bridge.alignment;
+  const double y = o.frame.y;
+  board.line(PenUse::centre, {o.x(a.from()) - 8, y}, {o.x(a.to()) + 8, y});
+  for (const Girder& g : o.input.bridge.girders)
+    board.line(PenUse::steel_hidden, o.frame({g.from.in_mm(), g.offset.in_mm()}),
+               o.frame({g.to.in_mm(), g.offset.in_mm()}));
+}
+
+void draw_support_lines(Board& board, const Overview& o, double top, double bottom) {
+  for (const Support& s : o.input.bridge.supports)
+    board.line(PenUse::centre, {o.x(s.station), top}, {o.x(s.station), bottom});
+}
+
+// Borders of the erection sheets: match lines between strips, the sheet's number over each.
+double draw_borders(Board& board, const Overview& o, double top) {
+  const double h = board.text_height(LetterUse::note);
+  const double bar = top - h - 2;
+  const double foot = o.frame.y + o.reach.left * o.frame.across;
+  for (const Strip& s : o.plan.strips) {
+    const double a = o.x(s.from), b = o.x(s.to);
+    const std::string sheet = o.plan.erection_sheet(s.first);
+    {
+      paper::Group link(board, "", "reference", "", sheet);
+      board.text(LetterUse::note, {(a + b) / 2, top}, "sheet " + sheet, Align::centre, Stand::top);
+    }
+    board.line(PenUse::dimension, {a + 0.6, bar}, {b - 0.6, bar});
+    board.line(PenUse::dimension, {a + 0.6, bar}, {a + 0.6, bar - 2});
+    board.line(PenUse::dimension, {b - 0.6, bar}, {b - 0.6, bar - 2});
+    if (&s != &o.plan.strips.front())
+      board.line(PenUse::match, {a, bar + 1}, {a, foot - (o.reach.left + o.reach.right) *
+                                                           o.frame.across - 2});
+  }
+  return bar - 3;
+}
+
+double draw_spans(Board& board, const Overview& o, double y) {
+  std::vector<paper::ChainPoint> points;
+  const auto& spans = o.input.deck.spans;
+  if (spans.empty()) return y;
+  const double foot = o.frame.y - o.reach.right * o.frame.across;
+  const Length datum = spans.front().from;
+  points.push_back({o.x(datum), Length(), foot});
+  for (const SpanRun& s : spans) points.push_back({o.x(s.to), s.to - datum, foot});
+  paper::ChainLine line;
+  line.across = y;
+  line.units = o.input.project.units;
+  line.merge = false;
+  chain(board, line, points);
+  for (const SpanRun& s : spans)
+    board.text(LetterUse::note, {(o.x(s.from) + o.x(s.to)) / 2, y - 1.5},
+               fmt::format("span {}, {} panels", s.name, s.count), Align::centre, Stand::top);
+  return y - 2 - board.pitch(LetterUse::note);
+}
+
+double draw_support_names(Board& board, const Overview& o, double y) {
+  std::vector<PlacedName> names, stations;
+  for (const Support& s : o.input.bridge.supports) {
+    names.push_back({o.x(s.station), (s.abutment ? "abutment " : "pier ") + s.name});
+    stations.push_back({o.x(s.station), print_station(s.station, o.input.project.units)});
+  }
+  y = names_below(board, LetterUse::note, y, names, o.box);
+  return names_below(board, LetterUse::note, y, stations, o.box);
+}
+
+// Height of the plan's own parts, above and below the alignment.
+double above(const Board& board, const Overview& o) {
+  return board.text_height(LetterUse::note) + 8 + o.reach.left * o.frame.across;
+}
+
+double draw_plan(Board& board, Overview& o, double top) {
+  paper::Group group(board, "key-plan", "view");
+  o.frame.y = top - above(board, o);
+  draw_borders(board, o, top);
+  draw_alignment(board, o);
+  draw_panels(board, o);
+  const double foot = o.frame.y - o.reach.right * o.frame.across;
+  draw_support_lines(board, o, o.frame.y + o.reach.left * o.frame.across + 1, foot - 2);
+  double y = draw_spans(board, o, foot - board.style().first_dimension);
+  y = draw_support_names(board, o, y - 1);
+  const auto& a = o.input.bridge.alignment;
+  paper::arrow(board, PenUse::dimension, {o.x(a.to()) + 9, o.frame.y}, {o.x(a.to()) + 20, o.frame.y});
+  north_arrow(board, {o.box.low.x + 7, o.frame.y}, 6.5, north_on_paper(o.input.bridge));
+  view_title(board, {o.box.low.x, y - board.text_height(LetterUse::view_title) - 2},
+             "KEY PLAN, SHEETS AND STATIONS", o.ratio);
+  return y - board.text_height(LetterUse::view_title) - 8;
+}
+
+// ---- profile
+
+struct Profile {
+  double level0 = 0;   // mm, at y0
+  double y0 = 0;       // paper
+  double scale = 0;    // paper mm by mm of level
+  double y(Length level) const { return y0 + (level.in_mm() - level0) * scale; }
+};
+
+std::vector<Length> profile_stations(const Overview& o) {
+  const auto& a = o.input.bridge.alignment;
+  std::vector<Length> out{a.from()};
+  for (const auto& g : a.grades())
+    if (a.from() < g.station && g.station < a.to()) out.push_back(g.station);
+  for (const Support& s : o.input.bridge.supports) out.push_back(s.station);
+  out.push_back(a.to());
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+// Levels drawn larger than lengths by a whole factor, so that the grades are seen.
+int exaggeration(const Overview& o, double low, double high, double room) {
+  const double rise = std::max(1.0, (high - low) / o.ratio);
+  for (int k : {20, 10, 5, 2})
+    if (rise * k <= room) return k;
+  return 1;
+}
+
+Profile profile_frame(const Overview& o, double top, double bottom, int& factor) {
+  double low = 1e18, high = -1e18;
+  for (Length s : profile_stations(o)) {
+    low = std::min(low, o.input.bridge.alignment.level(s).in_mm());
+    high = std::max(high, o.input.bridge.alignment.level(s).in_mm());
+  }
+  factor = exaggeration(o, low, high, (top - bottom) * 0.6);
+  const double scale = static_cast<double>(factor) / o.ratio;
+  return {low, bottom + std::max(6.0, (top - bottom - (high - low) * scale) * 0.55), scale};
+}
+
+void draw_deck_line(Board& board, const Overview& o, const Profile& p) {
+  const auto& a = o.input.bridge.alignment;
+  Path line, soffit;
+  bool first = true;
+  for (Length s : profile_stations(o)) {
+    const PaperPoint q{o.x(s), p.y(a.level(s))};
+    if (first) line.move(q), soffit.move({q.x, q.y - 1.6});
+    else line.line(q), soffit.line({q.x, q.y - 1.6});
+    first = false;
+  }
+  board.stroke(PenUse::outline, line);
+  board.stroke(PenUse::steel, soffit);
+}
+
+void draw_levels(Board& board, const Overview& o, const Profile& p, double bottom) {
+  const auto& a = o.input.bridge.alignment;
+  std::vector<PlacedName> levels;
+  for (const Support& s : o.input.bridge.supports) {
+    const double x = o.x(s.station), y = p.y(a.level(s.station)) - 1.6;
+    const double half = s.abutment ? 2.5 : 1.2;
+    board.line(PenUse::ground, {x - half, y}, {x - half, bottom + 1});
+    board.line(PenUse::ground, {x + half, y}, {x + half, bottom + 1});
+    levels.push_back({x, "level " + print_level(a.level(s.station), o.input.project.units)});
+  }
+  board.line(PenUse::ground, {o.x(a.from()) - 10, bottom + 1}, {o.x(a.to()) + 10, bottom + 1});
+  names_below(board, LetterUse::note, bottom, levels, o.box);
+}
+
+void draw_grades(Board& board, const Overview& o, const Profile& p) {
+  const auto& a = o.input.bridge.alignment;
+  std::vector<Length> ends{a.from()};
+  for (const auto& g : a.grades())
+    if (a.from() < g.station && g.station < a.to()) ends.push_back(g.station);
+  ends.push_back(a.to());
+  for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
+    const Length middle = (ends[i] + ends[i + 1]) / 2;
+    const double y = p.y(a.level(middle)) + 4;
+    board.masked_text(LetterUse::note, {o.x(middle), y + 2},
+                      fmt::format("grade {} %", shortest_decimal(100 * a.grade(ends[i]), 3)));
+  }
+}
+
+void draw_profile(Board& board, const Overview& o, double top, double bottom) {
+  paper::Group group(board, "profile", "view");
+  const double title = board.text_height(LetterUse::view_title) + 4;
+  const double ground = bottom + title + board.pitch(LetterUse::note) + 2;
+  int factor = 1;
+  const Profile p = profile_frame(o, top - 6, ground + 2, factor);
+  draw_deck_line(board, o, p);
+  draw_grades(board, o, p);
+  draw_levels(board, o, p, ground);
+  const std::string name = factor == 1 ? "PROFILE OF THE DECK"
+                                       : fmt::format("PROFILE OF THE DECK, LEVELS {} TIMES", factor);
+  view_title(board, {o.box.low.x, bottom + 2.5}, name, o.ratio);
+}
+
+}  // namespace
+
+void draw_overview(Board& board, const PaperBox& box, const SetInput& input, const SetPlan& plan) {
+  Overview o = set_up(box, input, plan);
+  const double below = draw_plan(board, o, box.high.y);
+  draw_profile(board, o, below - 2, box.low.y);
+}
+
+}  // namespace deckquire::sheets
