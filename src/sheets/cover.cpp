@@ -84,16 +84,18 @@ PaperBox cover_space(const paper::Style& style) {
           {f.high.x - 1.6 * style.gap, f.high.y - 1.6 * style.gap}};
 }
 
-// Columns of one G sheet: those of the drawing space, then what is free of the text column.
-std::vector<PaperBox> columns_of(const PaperBox& space, const PaperBox& text, double gap) {
-  std::vector<PaperBox> out;
-  const int count = std::max(1, static_cast<int>(space.width() / 140));
+// Columns of one G sheet: what is free of the text column, then those of the drawing space.
+std::vector<PaperBox> columns_of(const PaperBox& space, const PaperBox& text,
+                                 const paper::Style& style) {
+  std::vector<PaperBox> out{text};
+  const double gap = 2 * style.gap;
+  const double least = 50 * style.letters_of(LetterUse::note);
+  const int count = std::max(1, static_cast<int>((space.width() + gap) / (least + gap)));
   const double width = (space.width() - (count - 1) * gap) / count;
   for (int i = 0; i < count; ++i) {
     const double x = space.low.x + i * (width + gap);
     out.push_back({{x, space.low.y}, {x + width, space.high.y}});
   }
-  out.push_back(text);
   return out;
 }
 
@@ -101,30 +103,34 @@ std::vector<PaperBox> columns_of(const PaperBox& space, const PaperBox& text, do
 class Flow {
  public:
   Flow(const SetInput& input, const SetPlan& plan, const CoverBlocks& blocks)
-      : input_(input), blocks_(blocks), board_(scratch_, input.style, input.lettering) {
+      : input_(input),
+        blocks_(blocks),
+        style_(cover_style(input.style)),
+        board_(scratch_, style_, input.lettering) {
     scratch_ = blank_sheet(input, {});
-    text_ = furnish(board_, input, plan, 0, "").text;
-    title_end_ = draw_title(board_, cover_space(input.style), input.project);
+    Board plain(scratch_, input.style, input.lettering);
+    text_ = furnish(plain, input, plan, 0, "").text;
+    const PaperBox space = cover_space(input.style);
+    title_end_ = draw_title(board_, space, input.project);
+    least_ = least_overview(board_, {space.low, {space.high.x, title_end_}}, input, plan);
     measure();
   }
 
   CoverLayout run() {
-    const double height = input_.style.height;
-    CoverLayout layout;
-    for (double share = 0.42; share > 0.17; share -= 0.01) {
-      layout = flow(share * height, 1);
+    for (double more = 0.3; more > 0; more -= 0.02) {
+      CoverLayout layout = flow((1 + more) * least_, 1);
       if (layout.sheets == 1) return layout;
     }
-    return even(layout.overview);
+    return even(least_);
   }
 
  private:
   void measure() {
     const PaperBox space = cover_space(input_.style);
-    const auto columns = columns_of(space, text_, 2 * input_.style.gap);
+    const auto columns = columns_of(space, text_, style_);
     for (const CoverBlock& b : blocks_) {
-      heights_.push_back(space.high.y - b.draw(board_, columns.front(), space.high.y));
-      text_heights_.push_back(space.high.y - b.draw(board_, columns.back(), space.high.y));
+      text_heights_.push_back(space.high.y - b.draw(board_, columns.front(), space.high.y));
+      heights_.push_back(space.high.y - b.draw(board_, columns.back(), space.high.y));
     }
   }
 
@@ -137,7 +143,7 @@ class Flow {
       PaperBox space = cover_space(input_.style);
       if (out.sheets == 0) space.high.y = title_end_ - overview;
       if (out.sheets > 0) space.low.y = space.high.y - fill * space.height();
-      for (const PaperBox& c : columns_of(space, text_, 2 * input_.style.gap))
+      for (const PaperBox& c : columns_of(space, text_, style_))
         block = fill_column(out, c, block);
     }
     return out;
@@ -170,10 +176,11 @@ class Flow {
 
   const SetInput& input_;
   const CoverBlocks& blocks_;
+  paper::Style style_;
   paper::Sheet scratch_;  // measured on, never shown
   Board board_;
   PaperBox text_;
-  double title_end_ = 0;
+  double title_end_ = 0, least_ = 0;
   std::vector<double> heights_, text_heights_;
 };
 
@@ -192,17 +199,29 @@ void add_notes(CoverBlocks& blocks, const std::string& heading,
   blocks.push_back(space_block());
 }
 
-void add_table(CoverBlocks& blocks, TableData table, std::size_t most) {
+void add_table(CoverBlocks& blocks, const TableData& table, std::size_t most) {
   for (std::size_t first = 0; first < table.rows.size(); first += most) {
     blocks.push_back(table_block(table, first, most));
     blocks.push_back(space_block());
   }
 }
 
+paper::Style cover_style(const paper::Style& style) {
+  paper::Style out = style;
+  const double height = style.letters_of(LetterUse::heading);
+  for (LetterUse use : {LetterUse::note, LetterUse::table, LetterUse::table_head})
+    out.letters[static_cast<std::size_t>(use)] = height;
+  out.compact_row_height = std::max(style.compact_row_height, height + 2);
+  return out;
+}
+
 CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
   CoverBlocks b;
   const Project& p = input.project;
-  add_table(b, index_table(input, plan));
+  const double rows = 0.4 * input.style.height / cover_style(input.style).compact_row_height;
+  add_notes(b, "CAUTIONS", cautions());
+  add_notes(b, "GENERAL NOTES", general_notes(input));
+  add_table(b, index_table(input, plan), static_cast<std::size_t>(rows));
   add_table(b, totals_table(input));
   add_table(b, party_table(p));
   add_table(b, design_table(p));
@@ -216,11 +235,9 @@ CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
   add_notes(b, "NOT CHECKED", input.scope.not_checked);
   add_notes(b, "FINDINGS", finding_lines(input));
   add_notes(b, "OPEN REMARKS OF REVIEWERS", redline_lines(p));
+  if (p.revisions.size() > 4) add_table(b, revision_history(p));
   add_legend(b, input);
-  b.push_back(space_block());
   add_table(b, abbreviation_table(input));
-  add_notes(b, "GENERAL NOTES", general_notes(input));
-  add_notes(b, "CAUTIONS", cautions());
   return b;
 }
 
@@ -232,8 +249,10 @@ CoverLayout lay_out_cover(const SetInput& input, const SetPlan& plan) {
 paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t index) {
   const SheetPlan& own = plan.sheets[index];
   paper::Sheet sheet = blank_sheet(input, own);
-  Board board(sheet, input.style, input.lettering);
-  furnish(board, input, plan, index, own.subject == 0 ? "as shown" : "none");
+  Board plain(sheet, input.style, input.lettering);
+  furnish(plain, input, plan, index, own.subject == 0 ? "as shown" : "none");
+  const paper::Style larger = cover_style(input.style);
+  Board board(sheet, larger, input.lettering);
   const CoverBlocks blocks = cover_blocks(input, plan);
   const CoverLayout layout = Flow(input, plan, blocks).run();
   if (own.subject == 0) {

@@ -23,10 +23,14 @@ using CoverBlocks = std::vector<CoverBlock>;
 void add_notes(CoverBlocks& blocks, const std::string& heading,
                const std::vector<std::string>& sentences);
 /// A small table, parted by rows of at most `most`.
-void add_table(CoverBlocks& blocks, paper::TableData table, std::size_t most = 24);
+void add_table(CoverBlocks& blocks, const paper::TableData& table, std::size_t most = 30);
 
-/// Everything that the cover says, in order.
+/// Everything that the cover says, in order: first what stands in the text column.
 CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan);
+
+/// The style with notes and tables as high as headings where the sheet is large enough to be printed
+/// half size.
+paper::Style cover_style(const paper::Style& style);
 
 // ---- what it says
 
@@ -47,6 +51,9 @@ paper::TableData abbreviation_table(const SetInput& input);
 void add_mark_picture(CoverBlocks& blocks, const SetInput& input);
 void add_legend(CoverBlocks& blocks, const SetInput& input);
 
+/// Height that the plan and a low profile of the whole bridge need.
+double least_overview(paper::Board& board, const paper::PaperBox& box, const SetInput& input,
+                      const SetPlan& plan);
 /// Plan and profile of the whole bridge, as high as `box`.
 void draw_overview(paper::Board& board, const paper::PaperBox& box, const SetInput& input,
                    const SetPlan& plan);

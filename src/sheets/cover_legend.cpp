@@ -40,7 +40,7 @@ CoverBlock sample_block(const std::string& heading, std::vector<Sample> samples)
       board.text(LetterUse::note, {x + sample + 3, middle}, samples[i].text, Align::left,
                  Stand::middle);
     }
-    return y - static_cast<double>(rows) * row;
+    return y - static_cast<double>(rows) * row - board.style().gap;
   }};
 }
 

@@ -181,7 +181,7 @@ std::vector<Length> profile_stations(const Overview& o) {
 int exaggeration(const Overview& o, double low, double high, double room) {
   const double rise = std::max(1.0, (high - low) / o.ratio);
   for (int k : {20, 10, 5, 2})
-    if (rise * k <= room) return k;
+    if (rise * k <= std::min(room, o.box.width() / 22)) return k;
   return 1;
 }
 
@@ -253,6 +253,14 @@ void draw_profile(Board& board, const Overview& o, double top, double bottom) {
 }
 
 }  // namespace
+
+double least_overview(Board& board, const PaperBox& box, const SetInput& input,
+                      const SetPlan& plan) {
+  Overview o = set_up(box, input, plan);
+  const double below = draw_plan(board, o, box.high.y);
+  const double profile = board.text_height(LetterUse::view_title) + 3 * board.pitch(LetterUse::note);
+  return box.high.y - below + profile + box.width() / 16 + input.style.gap;
+}
 
 void draw_overview(Board& board, const PaperBox& box, const SetInput& input, const SetPlan& plan) {
   Overview o = set_up(box, input, plan);
