@@ -32,8 +32,8 @@ std::vector<Cell> mark_row(const Deck& deck, int index) {
           m.masses.top_area.in_si(),
           m.masses.top_area.in_si() * m.quantity,
           m.masses.total.in_si() * m.quantity,
-          position_ranges(deck, m.positions),
-          m.remark};
+          m.remark,
+          position_ranges(deck, m.positions)};
 }
 
 const char* hole_kind(HoleKind k) {
@@ -73,8 +73,8 @@ Table marks_table(const Project&, const Deck& deck) {
                {"area_m2", "Area of one", Measure::area},
                {"area_all_m2", "Area of all", Measure::area},
                {"mass_all_kg", "Mass of all", Measure::mass},
-               {"positions", "Positions", Measure::text},
-               {"remark", "Remark", Measure::text}};
+               {"remark", "Remark", Measure::text},
+               {"positions", "Positions", Measure::text}};
   std::int64_t quantity = 0;
   double area = 0, mass = 0;
   for (int i = 0; i < static_cast<int>(deck.marks.size()); ++i) {

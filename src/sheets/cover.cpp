@@ -105,7 +105,7 @@ class Flow {
   Flow(const SetInput& input, const SetPlan& plan, const CoverBlocks& blocks)
       : input_(input),
         blocks_(blocks),
-        style_(cover_style(input.style)),
+        style_(reading_style(input.style)),
         board_(scratch_, style_, input.lettering) {
     scratch_ = blank_sheet(input, {});
     Board plain(scratch_, input.style, input.lettering);
@@ -206,19 +206,10 @@ void add_table(CoverBlocks& blocks, const TableData& table, std::size_t most) {
   }
 }
 
-paper::Style cover_style(const paper::Style& style) {
-  paper::Style out = style;
-  const double height = style.letters_of(LetterUse::heading);
-  for (LetterUse use : {LetterUse::note, LetterUse::table, LetterUse::table_head})
-    out.letters[static_cast<std::size_t>(use)] = height;
-  out.compact_row_height = std::max(style.compact_row_height, height + 2);
-  return out;
-}
-
 CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
   CoverBlocks b;
   const Project& p = input.project;
-  const double rows = 0.4 * input.style.height / cover_style(input.style).compact_row_height;
+  const double rows = 0.4 * input.style.height / reading_style(input.style).compact_row_height;
   add_notes(b, "CAUTIONS", cautions());
   add_notes(b, "GENERAL NOTES", general_notes(input));
   add_table(b, index_table(input, plan), static_cast<std::size_t>(rows));
@@ -251,7 +242,7 @@ paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t 
   paper::Sheet sheet = blank_sheet(input, own);
   Board plain(sheet, input.style, input.lettering);
   furnish(plain, input, plan, index, own.subject == 0 ? "as shown" : "none");
-  const paper::Style larger = cover_style(input.style);
+  const paper::Style larger = reading_style(input.style);
   Board board(sheet, larger, input.lettering);
   const CoverBlocks blocks = cover_blocks(input, plan);
   const CoverLayout layout = Flow(input, plan, blocks).run();

@@ -28,10 +28,6 @@ void add_table(CoverBlocks& blocks, const paper::TableData& table, std::size_t m
 /// Everything that the cover says, in order: first what stands in the text column.
 CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan);
 
-/// The style with notes and tables as high as headings where the sheet is large enough to be printed
-/// half size.
-paper::Style cover_style(const paper::Style& style);
-
 // ---- what it says
 
 std::vector<std::string> cautions();

@@ -33,6 +33,17 @@ void even_decimals(std::vector<std::vector<std::string>>& rows, std::size_t colu
     if (!row[column].empty() && !has_point(row)) row[column] += ".0";
 }
 
+// A short word after a number would stand against it: it goes to the middle of its column.
+void centre_after_numbers(paper::TableData& t) {
+  for (std::size_t i = 1; i < t.columns.size(); ++i) {
+    std::size_t longest = 0;
+    for (const auto& row : t.rows) longest = std::max(longest, row[i].size());
+    const bool follows = t.columns[i - 1].align == Align::right;
+    if (follows && t.columns[i].align == Align::left && longest <= 10)
+      t.columns[i].align = Align::centre;
+  }
+}
+
 std::vector<std::string> printed_row(const Table& table, const std::vector<Cell>& row,
                                      UnitSystem units) {
   std::vector<std::string> out;
@@ -67,6 +78,15 @@ Spaces furnish(Board& board, const SetInput& input, const SetPlan& plan, std::si
   const double top = draw_stamp_and_revisions(board, context, block.high.y);
   return {style.drawing_space(),
           {{column.low.x + style.gap, top}, {column.high.x - style.gap, column.high.y - style.gap}}};
+}
+
+paper::Style reading_style(const paper::Style& style) {
+  paper::Style out = style;
+  const double height = style.letters_of(LetterUse::heading);
+  for (LetterUse use : {LetterUse::note, LetterUse::table, LetterUse::table_head})
+    out.letters[static_cast<std::size_t>(use)] = height;
+  out.compact_row_height = std::max(style.compact_row_height, height + 2.5);
+  return out;
 }
 
 double notes(Board& board, const PaperBox& space, double top, const std::string& heading,
@@ -109,6 +129,7 @@ paper::TableData printed(const Table& table, UnitSystem units) {
   if (units == UnitSystem::metric)
     for (std::size_t i = 0; i < table.columns.size(); ++i)
       if (table.columns[i].measure == Measure::length) even_decimals(out.rows, i);
+  centre_after_numbers(out);
   return out;
 }
 

@@ -33,6 +33,10 @@ paper::Sheet blank_sheet(const SetInput& input, const SheetPlan& plan);
 Spaces furnish(paper::Board& board, const SetInput& input, const SetPlan& plan,
                std::size_t index, const std::string& scale);
 
+/// The style for sheets that are mostly read (G, T): notes and tables as high as headings, so that
+/// they survive a print at half size. Furniture keeps the style itself.
+paper::Style reading_style(const paper::Style& style);
+
 /// Heading and numbered sentences at the top of `space`; returns the y below.
 double notes(paper::Board& board, const paper::PaperBox& space, double top,
              const std::string& heading, const std::vector<std::string>& sentences);

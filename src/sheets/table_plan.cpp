@@ -24,7 +24,8 @@ class Packer {
       : input_(input),
         space_(table_space(input.style)),
         gap_(2 * input.style.gap),
-        board_(scratch_, input.style, input.lettering) {
+        style_(reading_style(input.style)),
+        board_(scratch_, style_, input.lettering) {
     scratch_ = blank_sheet(input, {});
   }
 
@@ -45,11 +46,28 @@ class Packer {
     width_ = (space_.width() - (columns_ - 1) * gap_) / columns_;
     for (std::size_t s = 0; s < sheets_.size(); ++s)
       if (place_whole(s, 0)) return;
-    for (std::size_t first = 0; first < table_.rows.size();) {
+    std::size_t first = fits_fresh() ? 0 : fill_beside();
+    while (first < table_.rows.size()) {
       open_sheet();
       if (place_whole(sheets_.size() - 1, first)) return;
-      first = fill_sheet(first);
+      first = fill_from(sheets_.size() - 1, space_.low.x, space_.high.y, first);
     }
+  }
+
+  bool fits_fresh() { return lower_end(split(0, columns_)) >= -space_.height(); }
+
+  // The start of a table longer than a sheet, beside or below what the last sheet has; returns the
+  // row after it.
+  std::size_t fill_beside() {
+    if (sheets_.empty()) return 0;
+    const Shelf shelf = shelves_.back();
+    const double least = 0.4 * space_.height();
+    const bool beside = shelf.x + width_ <= space_.high.x + 0.01;
+    if (beside && shelf.top - space_.low.y >= least)
+      return fill_from(sheets_.size() - 1, shelf.x, shelf.top, 0);
+    const double top = shelf.bottom - gap_;
+    if (top - space_.low.y < least) return 0;
+    return fill_from(sheets_.size() - 1, space_.low.x, top, 0);
   }
 
   int columns_that_fit() {
@@ -143,17 +161,16 @@ class Packer {
     return false;
   }
 
-  // As many rows as a fresh sheet holds; returns the row after them.
-  std::size_t fill_sheet(std::size_t first) {
-    const std::size_t sheet = sheets_.size() - 1;
-    double top = space_.high.y;
-    for (int c = 0; c < columns_ && first < table_.rows.size(); ++c) {
-      TablePart p = part(first, 0, columns_);
+  // As many rows as fit in columns from x on below `top`; returns the row after them.
+  std::size_t fill_from(std::size_t sheet, double x, double top, std::size_t first) {
+    const int columns = static_cast<int>((space_.high.x + 0.01 - x + gap_) / (width_ + gap_));
+    for (int c = 0; c < columns && first < table_.rows.size(); ++c) {
+      TablePart p = part(first, 0, columns);
       if (c > 0) p.heading.clear(), p.intro.clear();
-      p.at = {space_.low.x + c * (width_ + gap_), top};
+      p.at = {x + c * (width_ + gap_), top};
       if (c == 0) top += draw_part(board_, table_, p) - draw_bare(p);
       p.count = std::max<std::size_t>(
-          1, rows_that_fit(board_, table_, width_, top - space_.low.y, input_.style.row_height,
+          1, rows_that_fit(board_, table_, width_, top - space_.low.y, style_.row_height,
                            LetterUse::table, first));
       sheets_[sheet].parts.push_back(p);
       first += p.count;
@@ -174,6 +191,7 @@ class Packer {
   const SetInput& input_;
   PaperBox space_;
   double gap_;
+  paper::Style style_;
   paper::Sheet scratch_;  // measured on, never shown
   Board board_;
   std::vector<SheetPlan> sheets_;

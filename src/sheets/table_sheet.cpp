@@ -51,8 +51,10 @@ double draw_part(Board& board, const paper::TableData& table, const TablePart& p
 paper::Sheet draw_table_sheet(const SetInput& input, const SetPlan& plan, std::size_t index) {
   const SheetPlan& own = plan.sheets[index];
   paper::Sheet sheet = blank_sheet(input, own);
-  Board board(sheet, input.style, input.lettering);
-  const Spaces spaces = furnish(board, input, plan, index, "none");
+  Board plain(sheet, input.style, input.lettering);
+  const Spaces spaces = furnish(plain, input, plan, index, "none");
+  const paper::Style larger = reading_style(input.style);
+  Board board(sheet, larger, input.lettering);
   int last = -1;
   paper::TableData table;
   for (const TablePart& part : own.parts) {
@@ -62,7 +64,7 @@ paper::Sheet draw_table_sheet(const SetInput& input, const SetPlan& plan, std::s
     last = part.table;
     draw_part(board, table, part);
   }
-  double y = purpose(board, spaces.text, own.title.empty() ? "Tables" : "What the deck counts");
+  double y = purpose(board, spaces.text, "Computed figures, the same that every sheet prints");
   y = key_plan(board, spaces.text, y, input, 0, 0);
   notes(board, spaces.text, y, "HOW TO READ THE TABLES", reading_notes(input));
   return sheet;

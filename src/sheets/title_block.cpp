@@ -145,10 +145,22 @@ double row_height(const Board& board, const BlockContext& c, const Row& row, dou
   return height;
 }
 
+// As many words of a caption as its field has room for.
+std::string short_caption(const Board& board, std::string caption, double width) {
+  while (board.text_width(LetterUse::caption, caption) > width) {
+    const auto space = caption.find_last_of(' ');
+    if (space == std::string::npos) break;
+    caption.resize(space);
+    while (!caption.empty() && caption.back() == ',') caption.pop_back();
+  }
+  return caption;
+}
+
 void draw_field(Board& board, const BlockContext& c, const TitleField& f, const PaperBox& box) {
   const double caption = board.text_height(LetterUse::caption);
-  board.text(LetterUse::caption, {box.low.x + pad, box.high.y - pad}, f.caption, Align::left,
-             Stand::top, true, paper::Ink::grey);
+  board.text(LetterUse::caption, {box.low.x + pad, box.high.y - pad},
+             short_caption(board, f.caption, box.width() - pad), Align::left, Stand::top, true,
+             paper::Ink::grey);
   const auto l = letter(board, f, fill_template(c, f.value), box.width() - 2 * pad);
   double y = box.high.y - 2 * pad - caption - 0.5;
   for (const auto& line : l.lines) {
@@ -159,11 +171,20 @@ void draw_field(Board& board, const BlockContext& c, const TitleField& f, const 
 
 // ---- stamp and revisions
 
-paper::TableData revision_table(const Project& project) {
+// Names stay on one line: their columns are as wide as their widest cell.
+double name_width(const Board& board, const Project& project, std::string Revision::*member) {
+  double w = board.text_width(LetterUse::table_head, "Checked");
+  for (const Revision& r : project.revisions)
+    w = std::max(w, board.text_width(LetterUse::table, r.*member));
+  return w + 2.6;
+}
+
+paper::TableData revision_table(const Board& board, const Project& project) {
   paper::TableData t;
   t.columns = {{"Rev", "", Align::left, 0},  {"Date", "", Align::left, 0},
-               {"Change", "", Align::left, 0}, {"By", "", Align::left, 0},
-               {"Checked", "", Align::left, 0}};
+               {"Change", "", Align::left, 0},
+               {"By", "", Align::left, name_width(board, project, &Revision::by)},
+               {"Checked", "", Align::left, name_width(board, project, &Revision::checked)}};
   for (const Revision& r : project.revisions)
     t.rows.push_back({r.id, r.date, r.text, r.by, r.checked});
   return t;
@@ -177,7 +198,7 @@ void draw_stamp(Board& board, const PaperBox& box) {
 
 // The last revisions that fit between top and bottom; the cover has all.
 void draw_revisions(Board& board, const Project& project, const PaperBox& box) {
-  const auto table = revision_table(project);
+  const auto table = revision_table(board, project);
   const double row = board.style().compact_row_height;
   std::size_t first = 0;
   while (first + 1 < table.rows.size() &&
