@@ -29,11 +29,13 @@ void check_revisions(const Site& s, pugi::xml_node revisions) {
     const std::string id = word(r, "id"), date = word(r, "date");
     const auto order = [](const std::string& x) { return std::make_pair(x.size(), x); };
     if (is_revision(id)) {
-      if (!last_id.empty() && order(id) <= order(last_id))
+      const bool back = !last_id.empty() && order(id) <= order(last_id);
+      if (back)
         s.report.error(s.document.value_place(r.attribute("id")), "revision-order",
                        fmt::format("revision {} stands behind revision {}", id, last_id),
                        "list revisions oldest first, each letter once");
       last_id = id;
+      if (back) continue;
     }
     if (!is_date(date)) continue;
     if (!last_date.empty() && date < last_date)
@@ -114,8 +116,7 @@ void check_posts(const Site& s, pugi::xml_node deck) {
   if (!posts) return;
   const bool spaced = !posts.attribute("spacing").empty();
   if (!spaced && !posts.attribute("greatest") && !posts.child("post"))
-    s.report.error(s.document.place(posts), "missing-attribute",
-                   "<posts> says not where they stand",
+    s.report.error(s.document.place(posts), "incomplete", "<posts> says not where they stand",
                    "add greatest=\"...\", spacing=\"...\" or a <post/> each");
   if (!spaced && posts.attribute("first"))
     s.report.error(s.document.place(posts.attribute("first")), "contradiction",

@@ -145,12 +145,21 @@ std::string_view take_unit(Cursor& c) {
 }
 
 Refusal wrong_type(Kind kind) {
-  return {"wrong-type", "is not " + how_to_write(kind), "write it like one of these"};
+  return {"wrong-type", "is not " + what_it_is(kind), "write " + how_to_write(kind)};
+}
+
+/// Looks like a unit that someone might write: letters, perhaps with a figure or a slash behind.
+bool is_unit(std::string_view s) {
+  const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  if (s.empty() || s.size() > 12 || !is_letter(s[0])) return false;
+  return std::all_of(s.begin(), s.end(), [&](char c) {
+    return is_letter(c) || is_digit(c) || c == '/' || c == '^' || c == '.';
+  });
 }
 
 Refusal wrong_unit(Kind kind, std::string_view unit) {
-  const std::string shown(unit.substr(0, 20));
-  return {"wrong-unit", fmt::format("unit '{}' does not measure this", shown),
+  return {"wrong-unit",
+          fmt::format("has the unit '{}', which is none for {}", unit, what_it_is(kind)),
           "write " + how_to_write(kind)};
 }
 
@@ -185,7 +194,8 @@ Reading read_length(Kind kind, std::string_view text, const OwnUnit& own) {
   if (!number) return wrong_type(kind);
   const std::string_view written = take_unit(c);
   const auto unit = length_unit(written.empty() ? std::string_view(own.name) : written);
-  if (!unit) return wrong_unit(kind, written);
+  if (!unit)
+    return is_unit(written) && c.rest.empty() ? wrong_unit(kind, written) : wrong_type(kind);
   Wide nm = nanometres(*number, *unit);
   c.skip_blanks();
   if (is_feet(written) && number->bottom == 1 && !c.rest.empty()) {
@@ -275,7 +285,7 @@ Reading read_other(Kind kind, std::string_view text) {
     return Amount{0, (negative ? -v : v) + u.shift};
   }
   if (c.rest.empty()) return Refusal{"wrong-unit", "has no unit", "write " + how_to_write(kind)};
-  return wrong_unit(kind, c.rest);
+  return is_unit(c.rest) ? wrong_unit(kind, c.rest) : wrong_type(kind);
 }
 
 Reading read_whole_number(Kind kind, std::string_view text) {
@@ -312,6 +322,11 @@ Reading read_amount(Kind kind, std::string_view text, const OwnUnit& own) {
     default:
       return read_other(kind, text);
   }
+}
+
+std::string what_it_is(Kind kind) {
+  const std::string words = how_to_write(kind);
+  return words.substr(0, words.find(" like"));
 }
 
 std::string how_to_write(Kind kind) {

@@ -37,7 +37,7 @@ enum class Kind {
 
 /// How bare numbers and stations read in a project.
 struct OwnUnit {
-  std::string name = "mm";  // mm, m, in, ft
+  std::string name = "mm";  // mm, m, in, ft; empty: not known, lengths are not judged
   UnitSystem system() const;
 };
 
@@ -51,7 +51,7 @@ struct Amount {
 /// Why a text is no such quantity.
 struct Refusal {
   std::string code;  // "wrong-type", "wrong-unit" ...
-  std::string what;  // completes 'gap="12 kg": '
+  std::string what;  // completes 'gap="12 kg" '
   std::string remedy;
 };
 
@@ -63,6 +63,9 @@ Reading read_amount(Kind kind, std::string_view text, const OwnUnit& own);
 
 /// How a value of that kind is written, with examples: "a length like 2440, 2.44 m or 8'-0 1/4\"".
 std::string how_to_write(Kind kind);
+
+/// "a length".
+std::string what_it_is(Kind kind);
 
 /// True for a date YYYY-MM-DD that is in the calendar, years 1900 to 2199.
 bool is_date(std::string_view text);

@@ -6,11 +6,14 @@
 namespace deckquire {
 namespace {
 
-/// The project's unit; millimetres when it is missing or wrong, which validation reports.
+/// The project's unit; none when it is missing, wrong or said twice, which validation reports.
 OwnUnit own_unit(const Document& document) {
   const auto a = document.root().attribute("units");
   const Attribute* row = find_attribute(*find_element("project"), "units");
-  if (!a || refusal(*row, a.value(), {})) return {};
+  int said = 0;
+  for (const auto other : document.root().attributes())
+    said += std::string_view(other.name()) == "units" ? 1 : 0;
+  if (said != 1 || refusal(*row, a.value(), {})) return {""};
   return {std::string(trimmed(a.value()))};
 }
 

@@ -78,7 +78,7 @@ void check_value(const Site& s, const Attribute& row, pugi::xml_attribute a) {
   const auto refused = refusal(row, a.value(), s.own);
   if (!refused) return;
   s.report.error(s.document.value_place(a), refused->code,
-                 fmt::format("{}={}: {}", row.name, quoted(a.value()), refused->what),
+                 fmt::format("{}={} {}", row.name, quoted(a.value()), refused->what),
                  refused->remedy);
 }
 
@@ -110,14 +110,10 @@ void check_attributes(const Site& s) {
                                                         : how_to_write(row.kind)));
 }
 
-std::string way_text(const std::vector<std::string>& way) {
-  return join(way, " and ");
-}
-
-std::string ways_text(const Choice& choice) {
+std::string ways_text(const Choice& choice, const char* word) {
   std::vector<std::string> parts;
-  for (const auto& way : choice.ways) parts.push_back(way_text(way));
-  return join(parts, ", or ");
+  for (const auto& way : choice.ways) parts.push_back(join(way, " with "));
+  return join(parts, word);
 }
 
 void check_choice(const Site& s, const Choice& choice) {
@@ -131,11 +127,11 @@ void check_choice(const Site& s, const Choice& choice) {
   const Place place = s.document.place(s.node);
   if (begun > 1)
     s.report.error(place, "contradiction",
-                   fmt::format("<{}> says both: {}", s.element.name, ways_text(choice)),
+                   fmt::format("<{}> says both {}", s.element.name, ways_text(choice, " and ")),
                    "keep one of them");
   else if (begun == 0 ? choice.needed : complete == 0)
-    s.report.error(place, "missing-attribute",
-                   fmt::format("<{}> needs {}", s.element.name, ways_text(choice)),
+    s.report.error(place, "incomplete",
+                   fmt::format("<{}> needs {}", s.element.name, ways_text(choice, " or ")),
                    choice.ways.size() > 1 ? "give one of them" : "give all of them, or none");
 }
 
@@ -225,14 +221,19 @@ void check_unique(const Site& s, const Element& child_element) {
   }
 }
 
+std::string first_sentence(const std::string& text) {
+  return text.substr(0, std::min(text.find(". "), text.size() - 1));
+}
+
 void check_counts(const Site& s, const std::map<std::string, int>& counts, const Meant& meant) {
   for (const Child& c : s.element.children) {
     const auto found = counts.find(c.name);
     const int n = found == counts.end() ? 0 : found->second;
     if (n < c.least && meant.count(c.name) == 0)
-      s.report.error(s.document.place(s.node), "missing-element",
-                     fmt::format("<{}> has no <{}>", s.element.name, c.name),
-                     fmt::format("add <{}>: {}", c.name, find_element(c.name)->meaning));
+      s.report.error(
+          s.document.place(s.node), "missing-element",
+          fmt::format("<{}> has no <{}>", s.element.name, c.name),
+          fmt::format("add <{}> ({})", c.name, first_sentence(find_element(c.name)->meaning)));
   }
 }
 
@@ -281,7 +282,8 @@ std::optional<Amount> good_amount(pugi::xml_node node, const char* attribute, co
   const auto a = node.attribute(attribute);
   const Element* element = find_element(node.name());
   const Attribute* row = element == nullptr ? nullptr : find_attribute(*element, attribute);
-  if (!a || row == nullptr || refusal(*row, a.value(), own)) return std::nullopt;
+  if (!a || row == nullptr || is_unjudged(*row, own) || refusal(*row, a.value(), own))
+    return std::nullopt;
   return std::get<Amount>(read_amount(row->kind, a.value(), own));
 }
 
@@ -300,7 +302,7 @@ bool is_project(const Document& document, Report& report) {
                space ? fmt::format("the namespace is {}", quoted(space.value()))
                      : "<project> has no namespace",
                fmt::format("write xmlns=\"{}\"", project_namespace));
-  return false;
+  return !space;  // another namespace may mean another vocabulary
 }
 
 void validate(const Document& document, const OwnUnit& own, Report& report) {

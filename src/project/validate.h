@@ -21,7 +21,7 @@ class Report {
   int count_ = 0;
 };
 
-/// The root is <project> of our namespace and its unit is known; says so in `report` otherwise.
+/// The root is <project>, of our namespace or of none; what is wrong with it goes to `report`.
 bool is_project(const Document& document, Report& report);
 
 /// Elements, attributes, types, units, ranges, names, counts: whatever the table says.
@@ -29,6 +29,9 @@ void validate(const Document& document, const OwnUnit& own, Report& report);
 
 /// One attribute's text against its row; nullopt when it is good.
 std::optional<Refusal> refusal(const Attribute& row, const std::string& text, const OwnUnit& own);
+
+/// True for lengths and stations of a file that does not say its unit: one fault, not one a number.
+bool is_unjudged(const Attribute& row, const OwnUnit& own);
 
 /// What the table cannot say: forms that contradict one another, order of revisions, references by
 /// name. Looks only at what is valid by itself.

@@ -32,11 +32,13 @@ std::optional<Refusal> out_of_range(const Attribute& row, const Amount& a, const
   if (!is_below(a, least) && !is_below(greatest, a)) return std::nullopt;
   std::string remedy = fmt::format("give a value from {} to {}", limit(row, row.limits.least, own),
                                    limit(row, row.limits.greatest, own));
+  if (row.kind == Kind::slope) remedy += "; 1.5 % is 0.015";
   return Refusal{"out-of-range", "is out of range", std::move(remedy)};
 }
 
 std::optional<Refusal> number_refusal(const Attribute& row, const std::string& text,
                                       const OwnUnit& own) {
+  if (is_unjudged(row, own)) return std::nullopt;
   const Reading reading = read_amount(row.kind, text, own);
   if (const auto* refused = std::get_if<Refusal>(&reading)) return *refused;
   return out_of_range(row, std::get<Amount>(reading), own);
@@ -82,7 +84,8 @@ std::optional<Refusal> pattern_refusal(Kind kind, const std::string& text) {
     return Refusal{"bad-revision", "is no revision", "write " + how_to_write(kind)};
   const bool wrong =
       (kind == Kind::thread && !is_thread(text)) || (kind == Kind::letters && !is_letters(text));
-  if (wrong) return Refusal{"wrong-type", "is not " + how_to_write(kind), "write it like this"};
+  if (wrong)
+    return Refusal{"wrong-type", "is not " + what_it_is(kind), "write " + how_to_write(kind)};
   return std::nullopt;
 }
 
@@ -93,6 +96,10 @@ std::optional<Refusal> text_refusal(Kind kind, const std::string& text) {
 }
 
 }  // namespace
+
+bool is_unjudged(const Attribute& row, const OwnUnit& own) {
+  return own.name.empty() && (row.kind == Kind::length || row.kind == Kind::station);
+}
 
 std::optional<Refusal> refusal(const Attribute& row, const std::string& raw, const OwnUnit& own) {
   const std::string text(trimmed(raw));

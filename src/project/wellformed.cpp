@@ -257,6 +257,9 @@ class Scanner {
                   fmt::format("write {}=\"...\"", shown(attribute)));
     ++at_;
     skip_blanks();
+    if (done())
+      return fail(begin, fmt::format("the file ends inside the tag <{}>", shown(element)),
+                  "close it with >");
     const char quote = here();
     if (quote != '"' && quote != '\'')
       return fail(at_, fmt::format("the value of {} has no quotes", shown(attribute)),
@@ -269,8 +272,10 @@ class Scanner {
     const std::size_t end = text_.find(quote, begin);
     const std::size_t stop = std::min(text_.find('<', begin), end);
     if (end == std::string_view::npos || stop < end)
-      return fail(begin - 1, fmt::format("the value of {} is not closed", shown(attribute)),
-                  fmt::format("close it with {} (and write &lt; for <)", quote));
+      return fail(begin - 1,
+                  fmt::format("the value of {} is not closed{}", shown(attribute),
+                              stop < text_.size() ? " before a <" : ""),
+                  fmt::format("close it with {} (or write &lt; for <)", quote));
     if (end - begin > longest_value)
       return fail(
           begin - 1,
