@@ -13,7 +13,7 @@ class Report {
  public:
   explicit Report(Findings& findings) : findings_(findings) {}
   void error(const Place& place, std::string code, std::string what, std::string remedy);
-  bool full() const { return count_ >= most; }
+  bool full() const { return count_ > most; }
 
  private:
   static constexpr int most = 200;

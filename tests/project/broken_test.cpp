@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <vector>
 
+#include "checks/fit.h"
 #include "project/reader.h"
 #include "project/support.h"
 
@@ -23,7 +24,12 @@ std::vector<std::string> broken_files() {
 
 std::string complaints(const std::string& text, const std::string& name) {
   Findings findings;
-  read_project(text, name, findings);
+  const auto project = read_project(text, name, findings);
+  if (!project) return lines(findings);
+  const Bridge bridge = build_bridge(*project, findings);
+  if (findings.has_errors()) return lines(findings);
+  const Deck deck = build_deck(*project, bridge, findings);
+  if (!findings.has_errors()) check_fit(*project, bridge, deck, findings);
   return lines(findings);
 }
 

@@ -67,3 +67,45 @@ TEST_CASE("reader: quickstart, which leaves most out, reads with every default f
   CHECK(p->deck.lifting.capacity_kn == 0);
   CHECK(p->conditions.tolerances.size() == 7);
 }
+
+TEST_CASE("reader: orchard, in feet and inches, reads with imperial defaults") {
+  Findings findings;
+  const auto p = read("orchard.xml", findings);
+  REQUIRE_MESSAGE(p, lines(findings));
+  CHECK(p->units == UnitSystem::imperial);
+  CHECK(p->bridge.alignment.to == feet(305.25));
+  CHECK(p->bridge.girders[1].offset == inches(-39));
+  CHECK(p->deck.edges[2].station == inches(2652.5));
+  CHECK(p->deck.spans[0].runs[0].length == inches(83.25));
+  CHECK(p->deck.joints.rod == inches(0.625));
+  CHECK(p->deck.posts->plate.thread == "5/8-11");
+  CHECK(p->deck.section.drip->width == inches(0.5));
+  CHECK(p->deck.surfaces[0].mass.in_si() == doctest::Approx(1.5 * 4.882428));
+  // Worked by hand: 7 x 83 1/4 + 6 x 1/2 + 1 1/2 + 3/4 = 588 in = 49 ft.
+  const Length used = p->deck.spans[0].runs[0].length * 7 + p->deck.joints.gap * 6 +
+                      p->deck.joints.end_gap + p->deck.joints.end_gap / 2;
+  CHECK(used == p->deck.spans[0].to - p->deck.spans[0].from);
+}
+
+TEST_CASE("reader: elements in another order, give the same project") {
+  std::string text = read_file(std::string(DECKQUIRE_SOURCE) + "/projects/quickstart.xml");
+  const std::string title = "  <title>Millrace footbridge, replacement deck</title>\n";
+  const std::size_t at = text.find(title);
+  REQUIRE(at != std::string::npos);
+  text.erase(at, title.size());
+  text.insert(text.find("</project>"), title);
+  Findings findings;
+  const auto p = read_project(text, "p.xml", findings);
+  REQUIRE_MESSAGE(p, lines(findings));
+  CHECK(p->title == "Millrace footbridge, replacement deck");
+}
+
+TEST_CASE("reader: hold-downs and pads switched off, are none") {
+  std::string text = read_file(std::string(DECKQUIRE_SOURCE) + "/projects/quickstart.xml");
+  text.insert(text.find("    <posts"), "<hold-downs each=\"0\"/><pads thickness=\"0\"/>");
+  Findings findings;
+  const auto p = read_project(text, "p.xml", findings);
+  REQUIRE_MESSAGE(p, lines(findings));
+  CHECK(!p->deck.hold_downs);
+  CHECK(!p->deck.pads);
+}
