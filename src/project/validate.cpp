@@ -177,7 +177,9 @@ std::string parents_of(const std::string& name) {
   return join(parents, " or ");
 }
 
-void unknown_element(const Site& s, pugi::xml_node child, Meant& meant) {
+/// `present`: the names of all children of s.node.
+void unknown_element(const Site& s, pugi::xml_node child, const std::set<std::string>& present,
+                     Meant& meant) {
   const Place place = s.document.place(child);
   const std::string name = child.name();
   if (const NotYet* later = not_yet(not_yet_elements(), name)) {
@@ -190,7 +192,7 @@ void unknown_element(const Site& s, pugi::xml_node child, Meant& meant) {
   std::vector<std::string> names, missing;
   for (const Child& c : s.element.children) {
     names.push_back(c.name);
-    if (c.most > 1 || !s.node.child(c.name.c_str())) missing.push_back(c.name);
+    if (c.most > 1 || present.count(c.name) == 0) missing.push_back(c.name);
   }
   const std::string near = parents.empty() ? nearest_word(name, missing) : "";
   meant.insert(near);
@@ -241,6 +243,8 @@ void validate_element(const Site& s);
 
 void check_children(const Site& s) {
   std::map<std::string, int> counts;
+  std::set<std::string> present;
+  for (pugi::xml_node child : s.node.children()) present.insert(child.name());
   Meant meant;
   for (pugi::xml_node child : s.node.children()) {
     if (child.type() != pugi::node_element) continue;
@@ -248,7 +252,7 @@ void check_children(const Site& s) {
     const auto row = std::find_if(s.element.children.begin(), s.element.children.end(),
                                   [&](const Child& c) { return c.name == child.name(); });
     if (row == s.element.children.end()) {
-      unknown_element(s, child, meant);
+      unknown_element(s, child, present, meant);
       continue;
     }
     const int n = ++counts[row->name];

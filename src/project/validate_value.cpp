@@ -60,7 +60,7 @@ std::optional<Refusal> series_refusal(const std::string& text) {
     if (c == ' ') continue;
     const bool alone = i + 1 == text.size() || text[i + 1] == ' ';
     if (c == 'C' || c == 'R')
-      return Refusal{"not-yet", fmt::format("series {} is not there yet", c),
+      return Refusal{"not-yet", fmt::format("names series {}, which is not there yet", c),
                      "leave it out; there are G, E, P, D and T"};
     if (!alone || std::string("GEPDT").find(c) == std::string::npos ||
         seen.find(c) != std::string::npos)
