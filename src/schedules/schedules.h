@@ -1,7 +1,6 @@
 // Deck -> tables of facts.
 #pragma once
 
-#include "checks/fit.h"
 #include "deck/deck.h"
 #include "schedules/table.h"
 

@@ -1,0 +1,48 @@
+# The rules of the house that a compiler does not know. Run: cmake -DSOURCE=<top> -P tests/layers.cmake
+#  * a stage includes only itself and earlier stages;
+#  * cairo, qpdf, harfbuzz and zlib are named in writers/ only, FreeType there and in paper/;
+#  * no source or test file is longer than 500 lines.
+cmake_minimum_required(VERSION 3.25)
+set(order base paper project bridge deck history schedules checks writers sheets commands)
+
+function(check_include file stage included)
+  if(stage IN_LIST order AND included MATCHES "^\"([a-z]+)/")
+    list(FIND order ${stage} here)
+    list(FIND order ${CMAKE_MATCH_1} there)
+    if(there GREATER here)
+      message(SEND_ERROR "${file} includes ${included}, of a later stage")
+    endif()
+  elseif(included MATCHES "cairo|qpdf|QPDF|<hb|zlib" AND NOT stage STREQUAL "writers")
+    message(SEND_ERROR "${file} includes ${included}, which only writers/ may name")
+  elseif(included MATCHES "ft2build|freetype|FT_" AND NOT stage MATCHES "^(writers|paper)$")
+    message(SEND_ERROR "${file} includes ${included}, which only writers/ and paper/ may name")
+  endif()
+  # paper/ draws anything; it knows nothing of bridges, and nothing of its readers.
+  if(stage STREQUAL "paper" AND included MATCHES "^\"" AND NOT included MATCHES "^\"(base|paper)/")
+    message(SEND_ERROR "${file} includes ${included}; paper/ knows nothing of bridges")
+  endif()
+endfunction()
+
+file(GLOB_RECURSE sources RELATIVE ${SOURCE} ${SOURCE}/src/*.h ${SOURCE}/src/*.cpp
+     ${SOURCE}/tests/*.h ${SOURCE}/tests/*.cpp)
+list(LENGTH sources count)
+if(count LESS 50)
+  message(SEND_ERROR "only ${count} files found below ${SOURCE}")
+endif()
+foreach(file IN LISTS sources)
+  file(READ ${SOURCE}/${file} text)
+  string(REGEX REPLACE "[^\n]" "" ends "${text}")
+  string(LENGTH "${ends}" lines)
+  if(lines GREATER 500)
+    message(SEND_ERROR "${file} has ${lines} lines, more than 500")
+  endif()
+  if(file MATCHES "^src/(([a-z]+)/)?")
+    set(stage "${CMAKE_MATCH_2}")
+    string(REGEX MATCHALL "\n[ \t]*#[ \t]*include[ \t]*[\"<][^\n]*" includes "\n${text}")
+    foreach(line IN LISTS includes)
+      string(REGEX REPLACE "^.*include[ \t]*" "" included "${line}")
+      check_include(${file} "${stage}" "${included}")
+    endforeach()
+  endif()
+endforeach()
+message(STATUS "${count} files read")
