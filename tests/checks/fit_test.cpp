@@ -1,0 +1,98 @@
+#include "checks/fit.h"
+
+#include "checks/clearance.h"
+#include "deck/trial.h"
+
+using namespace deckquire;
+
+namespace {
+
+bool has(const std::string& codes, const std::string& code) {
+  return (" " + codes + " ").find(" " + code + " ") != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("fit: the examples have nothing to be said") {
+  for (const char* name : {"saltmarsh", "quickstart", "orchard"}) {
+    CAPTURE(name);
+    CHECK(trial::codes_of(trial::example(name)) == "");
+  }
+}
+
+TEST_CASE("fit: each change that does not fit is found") {
+  const Project good = trial::example("saltmarsh");
+  struct Change {
+    const char* code;
+    void (*make)(Project&);
+  };
+  const Change changes[] = {
+      {"opening-over-flange", [](Project& p) { p.deck.sleeves[0].offset = mm(1000); }},
+      {"opening-over-flange", [](Project& p) { p.deck.scuppers->inset = mm(100); }},
+      {"features-overlap", [](Project& p) { p.deck.scuppers->scuppers[0].station = mm(8776); }},
+      {"features-too-near",
+       [](Project& p) {  // sleeve edge 250 - 40 = 210 less 200 away from the recess
+         p.deck.sleeves[0].station = mm(41296);
+         p.deck.sleeves[0].offset = mm(800);
+       }},
+      {"recess-cover", [](Project& p) { p.deck.section.recess_cover = mm(89); }},
+      {"recess-deep", [](Project& p) { p.bridge.splices[0].projection = mm(55); }},
+      {"edge-too-thin", [](Project& p) { p.deck.section.least_edge = mm(115); }},
+      {"crossfall-steep", [](Project& p) { p.deck.section.slope = 0.021; }},
+      {"slope-excess", [](Project& p) { p.bridge.alignment.grades[1].level = metres(104.5); }},
+      {"grade-changes-inside-panel",
+       [](Project& p) {
+         p.bridge.alignment.grades.insert(p.bridge.alignment.grades.begin() + 1,
+                                          {mm(41296), metres(102), {}});
+       }},
+      {"bolt-near-plate-edge", [](Project& p) { p.deck.posts->plate.pitch_across = mm(42); }},
+      {"thread-short", [](Project& p) { p.deck.posts->plate.tap_depth = mm(15); }},
+      {"tapped-through", [](Project& p) { p.deck.posts->plate.tap_depth = mm(17); }},
+      {"plate-cover", [](Project& p) { p.deck.posts->plate.width = mm(90); }},
+      {"shipping-width", [](Project& p) { p.conditions.ship_width = mm(2487); }},
+      {"shipping-length", [](Project& p) { p.conditions.ship_length = mm(3899); }},
+      {"shipping-mass", [](Project& p) { p.conditions.ship_mass = Mass::si(500); }},
+      {"hatch-cover-heavy", [](Project& p) { p.deck.hatches[0].cover = mm(30); }},
+      {"feature-near-joint", [](Project& p) { p.deck.hatches[0].station = mm(2532 + 340 + 49); }},
+  };
+  for (const Change& c : changes) {
+    CAPTURE(c.code);
+    Project p = good;
+    c.make(p);
+    const std::string found = trial::codes_of(p);
+    CAPTURE(found);
+    CHECK(has(found, c.code));
+  }
+}
+
+TEST_CASE("fit: a value exactly at its limit is right") {
+  Project p = trial::example("saltmarsh");
+  p.deck.section.least_edge = mm(150 - 0.015 * 2400);
+  p.conditions.ship_length = mm(3900);
+  p.conditions.ship_width = mm(2488);
+  p.deck.section.recess_cover = mm(150 - 0.015 * 1150 - 16 - 32 - 10 + 10);
+  CHECK(trial::codes_of(p) == "");
+}
+
+TEST_CASE("fit: the rules are the same in either order, and every pair has a source") {
+  const FeatureKind kinds[] = {FeatureKind::recess,         FeatureKind::post_plate,
+                               FeatureKind::scupper,        FeatureKind::hatch,
+                               FeatureKind::sleeve,         FeatureKind::hold_down,
+                               FeatureKind::lifting_insert, FeatureKind::notch};
+  for (FeatureKind a : kinds)
+    for (FeatureKind b : kinds) {
+      CHECK(clearance_rule(a, b) == clearance_rule(b, a));
+      if (const ClearanceRule* r = clearance_rule(a, b)) CHECK(std::string(r->source) != "");
+    }
+}
+
+TEST_CASE("scope: what can hurt someone is listed as not checked") {
+  const CheckScope scope = check_scope(trial::example("saltmarsh"));
+  CHECK(!scope.checked.empty());
+  for (const char* word : {"strength", "anchorage", "lifting", "drainage", "uplift", "movement"}) {
+    CAPTURE(word);
+    CHECK(std::any_of(scope.not_checked.begin(), scope.not_checked.end(), [&](const auto& s) {
+      return s.find(word) != std::string::npos && s.find(": needs ") != std::string::npos;
+    }));
+  }
+}

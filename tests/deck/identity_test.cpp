@@ -1,0 +1,149 @@
+#include "deck/features.h"
+#include "deck/trial.h"
+
+using namespace deckquire;
+
+namespace {
+
+/// Reference cases T1, T2: 2480 x 3000, one scupper; the corner (0, 0) of the case is the back
+/// right.
+PanelShape with_scupper(double x, double y, Fall fall) {
+  PanelShape s;
+  s.length = 2480;
+  s.outline = {{0, -1500}, {2480, -1500}, {2480, 1500}, {0, 1500}};
+  s.left_back = s.left_ahead = 1500;
+  s.right_back = s.right_ahead = -1500;
+  s.depth = 150;
+  s.fall = fall;
+  s.slope = fall == Fall::none ? 0 : 0.02;
+  s.high_line = fall == Fall::left ? -1500 : 0;
+  Feature f;
+  f.kind = FeatureKind::scupper;
+  f.at = {x, y - 1500};
+  f.length = 360;
+  f.width = 260;
+  f.variant = static_cast<int>(y > 1500 ? Side::left : Side::right);
+  s.features.push_back(f);
+  return s;
+}
+
+bool equal(const PanelShape& a, const PanelShape& b) {
+  return same_type(a, b, mm(1));
+}
+bool opposite(const PanelShape& a, const PanelShape& b) {
+  return equal(mirror(a), b) || equal(half_turn(mirror(a)), b);
+}
+
+}  // namespace
+
+TEST_CASE("types: four scuppers without a fall are two marks, one the opposite hand (case T1)") {
+  const auto a = with_scupper(400, 150, Fall::none), b = with_scupper(2080, 2850, Fall::none),
+             c = with_scupper(400, 2850, Fall::none), d = with_scupper(2080, 150, Fall::none);
+  CHECK(!equal(a, b));
+  CHECK(equal(half_turn(a), b));
+  CHECK(equal(half_turn(c), d));
+  CHECK(!equal(a, c));
+  CHECK(!equal(half_turn(a), c));
+  CHECK(opposite(a, c));
+}
+
+TEST_CASE("types: a fall to one side makes four marks of them (case T2)") {
+  const auto a = with_scupper(400, 150, Fall::left), b = with_scupper(2080, 2850, Fall::left),
+             c = with_scupper(400, 2850, Fall::left), d = with_scupper(2080, 150, Fall::left);
+  const PanelShape all[] = {a, b, c, d};
+  for (int i = 0; i < 4; ++i)
+    for (int k = 0; k < i; ++k) {
+      CHECK(!equal(all[i], all[k]));
+      CHECK(!equal(half_turn(all[i]), all[k]));
+    }
+  CHECK(opposite(a, d));
+  CHECK(opposite(b, c));
+  CHECK(!opposite(a, c));
+}
+
+TEST_CASE("types: the tolerance is to the first of a mark, exactly at it is within (case T4)") {
+  std::vector<PanelShape> marks;
+  for (double length : {2500, 2501, 2503, 2504, 2506, 2507, 2509}) {
+    PanelShape s = with_scupper(400, 150, Fall::none);
+    s.length = length;
+    s.outline[1].x = s.outline[2].x = length;
+    bool found = false;
+    for (const PanelShape& m : marks) found = found || same_type(m, s, mm(2));
+    if (!found) marks.push_back(s);
+  }
+  CHECK(marks.size() == 4);
+  PanelShape s = marks[0];
+  s.length = s.outline[1].x = s.outline[2].x = 2502;
+  CHECK(same_type(marks[0], s, mm(2)));
+}
+
+TEST_CASE("types: a crown in the middle of an eccentric deck turns, off the middle it does not") {
+  PanelShape s = with_scupper(400, 150, Fall::crown);
+  s.features.clear();
+  for (PanelPoint& p : s.outline) p.y += 300;  // left 1800, right 1200
+  s.high_line = 300;
+  CHECK(equal(half_turn(s), s));
+  s.high_line = 0;
+  CHECK(!equal(half_turn(s), s));
+  s.fall = Fall::none;
+  CHECK(equal(half_turn(s), s));
+}
+
+TEST_CASE("types: end joints and surfaces tell panels apart") {
+  PanelShape a = with_scupper(1240, 150, Fall::none);
+  a.features.clear();
+  PanelShape b = a;
+  b.back = EdgeEnd::end_joint;
+  CHECK(!equal(a, b));
+  CHECK(!equal(half_turn(b), b));
+  b = a;
+  b.surface = 1;
+  CHECK(!equal(a, b));
+}
+
+TEST_CASE("types: turned twice or mirrored twice is the same panel; order does not matter") {
+  for (const char* name : {"saltmarsh", "quickstart", "orchard"}) {
+    const Project p = trial::example(name);
+    const auto b = trial::build(p);
+    for (const Panel& panel : b.deck.panels) {
+      const PanelShape& s = panel.shape;
+      CHECK(same_type(half_turn(half_turn(s)), s, mm(0)));
+      CHECK(same_type(mirror(mirror(s)), s, mm(0)));
+      CHECK(same_type(mirror(half_turn(s)), half_turn(mirror(s)), mm(0)));
+      const PanelShape& drawn = b.deck.marks[static_cast<std::size_t>(panel.mark)].shape;
+      CHECK(same_type(panel.turned ? half_turn(drawn) : drawn, s, p.deck.marks.tolerance));
+      if (panel.turned) CHECK(!same_type(drawn, s, p.deck.marks.tolerance));
+    }
+  }
+}
+
+TEST_CASE("types: the tag of a turned panel is at its ahead left corner") {
+  const auto b = trial::build(trial::example("saltmarsh"));
+  for (const Panel& p : b.deck.panels)
+    for (const Feature& f : p.shape.features)
+      if (f.kind == FeatureKind::tag) {
+        CHECK((f.at.x > p.shape.length / 2) == p.turned);
+        CHECK((f.at.y > 0) == p.turned);
+      }
+}
+
+TEST_CASE("types: marks of the main example, in order of first position") {
+  const auto b = trial::build(trial::example("saltmarsh"));
+  REQUIRE(b.deck.marks.size() == 15);
+  int quantity = 0, last = -1;
+  for (const Mark& m : b.deck.marks) {
+    quantity += m.quantity;
+    CHECK(m.positions.front() > last);
+    last = m.positions.front();
+    CHECK(m.quantity == static_cast<int>(m.positions.size()));
+  }
+  CHECK(quantity == 38);
+  // A taper out and the taper back in: opposite hands; the other lookout turns both round.
+  CHECK(b.deck.marks[7].opposite_of == 4);
+  CHECK(b.deck.panels[30].mark == 7);
+  CHECK(b.deck.panels[30].turned);
+  CHECK(b.deck.panels[33].mark == 4);
+  CHECK(b.deck.panels[33].turned);
+  CHECK(b.deck.marks[0].positions == std::vector<int>{0, 11, 12, 25, 26});
+  CHECK(b.deck.panels[0].serial == "0417-001");
+}
