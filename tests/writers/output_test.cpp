@@ -19,11 +19,15 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<OutputFile> first_set{
-    {"set.pdf", "one"}, {"index.html", "one"}, {"sheets/E01.svg", "one"}, {"sheets/E02.svg", "one"},
-    {"tables/marks.csv", "one"}};
-const std::vector<OutputFile> second_set{
-    {"set.pdf", "two"}, {"index.html", "two"}, {"sheets/E01.svg", "two"}, {"tables/marks.csv", "two"}};
+const std::vector<OutputFile> first_set{{"set.pdf", "one"},
+                                        {"index.html", "one"},
+                                        {"sheets/E01.svg", "one"},
+                                        {"sheets/E02.svg", "one"},
+                                        {"tables/marks.csv", "one"}};
+const std::vector<OutputFile> second_set{{"set.pdf", "two"},
+                                         {"index.html", "two"},
+                                         {"sheets/E01.svg", "two"},
+                                         {"tables/marks.csv", "two"}};
 
 /// Every file below, with what is in it: "set.pdf=one sheets/E01.svg=one".
 std::string contents(const std::string& folder) {

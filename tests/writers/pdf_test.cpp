@@ -30,7 +30,9 @@ struct OpenPdf {
   }
 };
 
-double mm_of(QPDFObjectHandle number) { return number.getNumericValue() * 25.4 / 72; }
+double mm_of(QPDFObjectHandle number) {
+  return number.getNumericValue() * 25.4 / 72;
+}
 
 }  // namespace
 

@@ -23,7 +23,8 @@ std::string trial_svg(std::size_t i = 0) {
 struct OpenSvg {
   pugi::xml_document xml;
   explicit OpenSvg(const std::string& bytes) {
-    REQUIRE(xml.load_buffer(bytes.data(), bytes.size(), pugi::parse_default | pugi::parse_ws_pcdata));
+    REQUIRE(
+        xml.load_buffer(bytes.data(), bytes.size(), pugi::parse_default | pugi::parse_ws_pcdata));
   }
   std::string text(const char* xpath) const { return xml.select_node(xpath).node().text().get(); }
   std::string attribute(const char* xpath) const {
@@ -127,9 +128,13 @@ TEST_CASE("font subset: WOFF holds the asked characters with the advances of the
 
 // RFC 4648, section 10.
 TEST_CASE("base64: the test vectors of the standard") {
-  const std::pair<const char*, const char*> vectors[] = {
-      {"", ""}, {"f", "Zg=="}, {"fo", "Zm8="}, {"foo", "Zm9v"}, {"foob", "Zm9vYg=="},
-      {"fooba", "Zm9vYmE="}, {"foobar", "Zm9vYmFy"}};
+  const std::pair<const char*, const char*> vectors[] = {{"", ""},
+                                                         {"f", "Zg=="},
+                                                         {"fo", "Zm8="},
+                                                         {"foo", "Zm9v"},
+                                                         {"foob", "Zm9vYg=="},
+                                                         {"fooba", "Zm9vYmE="},
+                                                         {"foobar", "Zm9vYmFy"}};
   for (const auto& [plain, coded] : vectors) CHECK(base64(plain) == coded);
 }
 

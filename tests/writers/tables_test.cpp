@@ -35,10 +35,11 @@ TEST_CASE("csv: names in the head, quotes only where needed and doubled inside")
 
 // RFC 8259: control characters escaped, numbers bare, nothing for an empty cell is null.
 TEST_CASE("json: an array of objects, numbers as numbers") {
-  CHECK(write_json(trial_table()) ==
-        "[\n  {\"mark\": \"DP01\", \"quantity\": 3, \"length_mm\": 2440.5, \"mass_kg\": 0.1},\n"
-        "  {\"mark\": \"a,b \\\"c\\\"\\nd\", \"quantity\": null, \"length_mm\": 25.4, \"mass_kg\": " +
-            machine_number(1e-7) + "}\n]\n");
+  CHECK(
+      write_json(trial_table()) ==
+      "[\n  {\"mark\": \"DP01\", \"quantity\": 3, \"length_mm\": 2440.5, \"mass_kg\": 0.1},\n"
+      "  {\"mark\": \"a,b \\\"c\\\"\\nd\", \"quantity\": null, \"length_mm\": 25.4, \"mass_kg\": " +
+          machine_number(1e-7) + "}\n]\n");
   CHECK(write_json({}) == "[]\n");
 }
 

@@ -1,0 +1,173 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <pugixml.hpp>
+#include <set>
+
+#include "base/files.h"
+#include "e2e/program.h"
+
+using namespace deckquire;
+namespace fs = std::filesystem;
+
+namespace {
+
+std::vector<std::string> files_in(const std::string& folder) {
+  std::vector<std::string> names;
+  for (const auto& e : fs::directory_iterator(folder))
+    names.push_back(e.path().filename().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+/// Every "E02.svg#id" and "#id" of a sheet leads to a file of the set and an id in it.
+void check_links(const std::string& folder) {
+  std::map<std::string, std::set<std::string>> ids;
+  std::vector<std::pair<std::string, std::string>> links;
+  for (const std::string& name : files_in(folder)) {
+    pugi::xml_document svg;
+    REQUIRE(svg.load_file((folder + "/" + name).c_str()));
+    std::string twice;
+    for (const auto& n : svg.select_nodes("//@id"))
+      if (!ids[name].insert(n.attribute().value()).second)
+        twice += std::string(" ") + n.attribute().value();
+    CAPTURE(name);
+    CHECK(twice == "");
+    for (const auto& n : svg.select_nodes("//a/@href"))
+      links.emplace_back(name, n.attribute().value());
+  }
+  CHECK(links.size() > 10);
+  for (const auto& [from, link] : links) {
+    CAPTURE(from);
+    CAPTURE(link);
+    const std::size_t hash = std::min(link.find('#'), link.size());
+    const std::string file = hash == 0 ? from : link.substr(0, hash);
+    CHECK(fs::exists(folder + "/" + file));
+    if (hash < link.size()) CHECK(ids[file].count(link.substr(hash + 1)) == 1);
+  }
+}
+
+void check_pdf(const std::string& pdf, std::size_t sheets) {
+  int status = -1;
+  output_of("qpdf --check " + pdf + " 2>&1", &status);
+  CHECK(status == 0);
+  CHECK(output_of("pdfinfo " + pdf + " | grep ^Pages: | tr -dc 0-9") == std::to_string(sheets));
+  CHECK(output_of("pdfimages -list " + pdf + " | tail -n +3").empty());
+  const std::string fonts = output_of("pdffonts " + pdf + " | tail -n +3");
+  CHECK(fonts.find("Type 3") == std::string::npos);
+  CHECK(fonts.find(" no ") == std::string::npos);
+}
+
+/// Pages of one series as text; the sheet numbers are the page labels, in the order of the names.
+std::string text_of_series(const std::string& set, char series) {
+  std::string text;
+  int page = 0;
+  for (char letter : {'G', 'E', 'P', 'D', 'T'})
+    for (const std::string& name : files_in(set + "/sheets")) {
+      if (name[0] != letter) continue;
+      ++page;
+      if (letter == series)
+        text += output_of("pdftotext -raw -f " + std::to_string(page) + " -l " +
+                          std::to_string(page) + " " + set + "/set.pdf -");
+    }
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("draw: every example gives a whole, sound set without a finding") {
+  for (const std::string& project : example_projects()) {
+    CAPTURE(project);
+    const std::string set = drawn(project).folder;
+    const Outcome o = drawn(project).outcome;
+    CHECK(o.status == 0);
+    CHECK(o.err == "");
+    CHECK(o.out.find(" sheets -> " + set + "\n") != std::string::npos);
+    REQUIRE(files_in(set) == std::vector<std::string>{"index.html", "set.pdf", "sheets", "tables"});
+    check_pdf(set + "/set.pdf", files_in(set + "/sheets").size());
+    check_links(set + "/sheets");
+    int status = -1;
+    const std::string said = output_of("xmllint --noout " + set + "/sheets/*.svg 2>&1", &status);
+    CHECK(said == "");
+    CHECK(status == 0);
+    pugi::xml_document index;
+    REQUIRE(index.load_file((set + "/index.html").c_str(), pugi::parse_default));
+    for (const auto& n : index.select_nodes("//a/@href | //img/@src"))
+      CHECK(fs::exists(set + "/" + n.attribute().value()));
+  }
+}
+
+TEST_CASE("draw: the same bytes again, and with another number of threads") {
+  for (const std::string& project : example_projects()) {
+    CAPTURE(project);
+    const TrialFolder trial;
+    const std::string set = trial.path + "/set";
+    CHECK(run("draw " + project + " --jobs 1 --out " + set).status == 0);
+    const std::string sums = sums_below(set);
+    CHECK(sums == sums_below(drawn(project).folder));
+    CHECK(sums.size() > 1000);
+  }
+}
+
+TEST_CASE("draw: every mark is on the erection plans as often as its quantity says") {
+  for (const std::string& project : example_projects()) {
+    CAPTURE(project);
+    const std::string set = drawn(project).folder;
+    REQUIRE(drawn(project).outcome.status == 0);
+    const std::string plans = text_of_series(set, 'E');
+    const auto marks = rows_of(read_file(set + "/tables/marks.csv"));
+    CHECK(marks.size() > 1);
+    for (auto mark : marks) {
+      CAPTURE(mark["mark"]);
+      CHECK(times(mark["mark"], plans) == std::stoi(mark["quantity"]));
+    }
+    for (auto panel : rows_of(read_file(set + "/tables/panels.csv"))) {
+      CAPTURE(panel["serial"]);
+      CHECK(times(panel["serial"], plans) >= 1);
+    }
+  }
+}
+
+TEST_CASE("draw: only the sheets asked for, links to others left out") {
+  const TrialFolder trial;
+  const std::string set = trial.path + "/set",
+                    project = DECKQUIRE_SOURCE "/projects/quickstart.xml";
+  CHECK(run("draw " + project + " --sheets P02,e --out " + set).status == 0);
+  CHECK(files_in(set + "/sheets") == std::vector<std::string>{"E01.svg", "P02.svg"});
+  const std::string plan = read_file(set + "/sheets/E01.svg");
+  CHECK(plan.find("P02.svg") != std::string::npos);
+  CHECK(plan.find("P01.svg") == std::string::npos);
+  const Outcome wrong = run("draw " + project + " --sheets P99 --out " + set);
+  CHECK(wrong.status == 2);
+  CHECK(wrong.err.find("'P99' names no sheet of this set") != std::string::npos);
+}
+
+TEST_CASE("draw: other styles, by name and as a file") {
+  const TrialFolder trial;
+  const std::string set = trial.path + "/set",
+                    project = DECKQUIRE_SOURCE "/projects/quickstart.xml";
+  CHECK(run("draw " + project + " --style a3 --out " + set).status == 0);
+  CHECK(read_file(set + "/sheets/G01.svg").find("width=\"420mm\" height=\"297mm\"") !=
+        std::string::npos);
+  CHECK(
+      run("draw " + project + " --style " DECKQUIRE_SOURCE "/styles/a1.xml --out " + set).status ==
+      0);
+  const Outcome wrong = run("draw " + project + " --style a7 --out " + set);
+  CHECK(wrong.status == 2);
+  CHECK(wrong.err.find("there is no style 'a7'; there are a1, a3") != std::string::npos);
+}
+
+TEST_CASE("draw: a full disk is told, the set of last time stays whole") {
+  const TrialFolder trial;
+  const std::string set = trial.path + "/set",
+                    project = DECKQUIRE_SOURCE "/projects/quickstart.xml";
+  REQUIRE(run("draw " + project + " --out " + set).status == 0);
+  const std::string before = sums_below(set);
+  const Outcome o = run("draw " + project + " --style a3 --out " + set, "ulimit -f 16;");
+  CHECK(o.status == 3);
+  CHECK(o.err.find("File too large") != std::string::npos);
+  CHECK(before == sums_below(set));
+  CHECK(files_in(trial.path) == std::vector<std::string>{"set"});
+}
