@@ -13,7 +13,7 @@ std::int64_t number(const Deck& deck, int panel) {
 
 std::string serials_intro(const Deck& deck) {
   if (deck.panels.empty()) return "";
-  return fmt::format("One row a panel type. Serials run by position, from {} at position 1 to {} at "
+  return fmt::format("One row for each panel type. Serials run by position, from {} at position 1 to {} at "
                      "position {}. Length and width are those of the box around the plan.",
                      deck.panels.front().serial, deck.panels.back().serial, deck.panels.size());
 }

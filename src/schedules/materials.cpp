@@ -92,7 +92,7 @@ void Fittings::post_plate(const Feature& f) {
         fmt::format("{} × {} × {}, {} × {} tapped; {}", size(f.length), size(f.width),
                     size(p.thickness), p.along * p.across, p.thread,
                     material_text(project.deck, "steel")),
-        1, "one a rail post");
+        1, "one for each rail post");
 }
 
 void Fittings::scupper() {
@@ -101,15 +101,15 @@ void Fittings::scupper() {
   piece("scupper body",
         fmt::format("moulded, {} × {}, cavity {} deep", size(s.body_length), size(s.body_width),
                     size(s.cavity)),
-        1, "one a scupper");
+        1, "one for each scupper");
   piece("outlet pipe",
         fmt::format("{} diameter, wall {}, to {} below the soffit", size(s.outlet),
                     size(s.outlet_wall), size(s.outlet_below)),
-        1, "one a scupper");
+        1, "one for each scupper");
   piece("scupper grate",
         fmt::format("{} × {} × {}", size(s.grate_length), size(s.grate_width), size(s.grate)), 1,
-        "one a scupper");
-  piece("grate bolt", s.bolt, s.bolts, fmt::format("{} a grate", s.bolts));
+        "one for each scupper");
+  piece("grate bolt", s.bolt, s.bolts, fmt::format("{} for each grate", s.bolts));
 }
 
 void Fittings::hatch(const Feature& f) {
@@ -118,8 +118,8 @@ void Fittings::hatch(const Feature& f) {
   piece("hatch cover",
         fmt::format("{} × {} × {}, with frame in a rebate {} deep", size(h.length + 2 * h.rebate),
                     size(h.width + 2 * h.rebate), size(h.cover), size(h.rebate_depth)),
-        1, "one a hatch");
-  piece("cover bolt", h.bolt, h.bolts, fmt::format("{} a cover", h.bolts));
+        1, "one for each hatch");
+  piece("cover bolt", h.bolt, h.bolts, fmt::format("{} for each cover", h.bolts));
 }
 
 void Fittings::pad(const Feature& f) {
@@ -139,7 +139,7 @@ void Fittings::add(const Feature& f) {
     case FeatureKind::pad: return pad(f);
     case FeatureKind::sleeve:
       return piece("sleeve", fmt::format("pipe, {} outer diameter", size(f.length)), 1,
-                   "one an opening");
+                   "one for each opening");
     case FeatureKind::hold_down:
       if (!project.deck.hold_downs) return;
       return piece("hold-down", fmt::format("insert and clip with bolt {}",
@@ -149,7 +149,7 @@ void Fittings::add(const Feature& f) {
       return piece("lifting insert",
                    fmt::format("{}, {} deep", project.deck.lifting.thread, size(f.depth)), 1,
                    "as drawn on the panel sheets");
-    case FeatureKind::tag: return piece("panel tag", "serial, mark, mass", 1, "one a panel");
+    case FeatureKind::tag: return piece("panel tag", "serial, mark, mass", 1, "one for each panel");
     case FeatureKind::recess:
     case FeatureKind::notch: break;  // nothing to buy
   }
@@ -231,9 +231,11 @@ void add_lines(Lines& sum, const Lines& more, double times) {
     auto at = std::find_if(sum.begin(), sum.end(), [&](const BillLine& o) {
       return o.item == l.item && o.description == l.description;
     });
-    if (at == sum.end()) {
-      sum.push_back({l.item, l.description, 0, 0, 0, 0, 0, l.rule});
-      at = sum.end() - 1;
+    if (at == sum.end()) {  // beside its like
+      const auto like = std::find_if(sum.rbegin(), sum.rend(),
+                                     [&](const BillLine& o) { return o.item == l.item; });
+      const auto where = like == sum.rend() ? sum.end() : like.base();
+      at = sum.insert(where, {l.item, l.description, 0, 0, 0, 0, 0, l.rule});
     }
     at->pieces += times * l.pieces;
     at->length += times * l.length;

@@ -127,8 +127,8 @@ Table setting_out_table(const Project&, const Bridge& bridge, const Deck& deck) 
           "SETTING OUT",
           "Points are the corners and the high line of every panel end: 7BL is position 7, back end, "
           "left edge; A is the end ahead, R the right edge, C the high line. Offsets are positive to "
-          "the left, looking ahead. Levels are those of the moulded top, beside the curb line "
-          "produced, without the wearing surface. Coordinates and levels are in the project's own "
+          "the left, looking ahead. Levels are those of the moulded top, its fall carried "
+          "on below the curb, without the wearing surface. Coordinates and levels are in the project's own "
           "system, as the alignment gives them.",
           {}, {}, {}, true};
   t.columns = {{"point", "Point", Measure::text},

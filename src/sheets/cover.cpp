@@ -25,24 +25,25 @@ CoverBlock heading_block(const std::string& heading) {
             board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
             return top - board.pitch(LetterUse::heading) - 0.5;
           },
-          true};
+          true, true};
 }
 
-CoverBlock sentence_block(std::size_t number, const std::string& sentence, double after) {
-  return {[number, sentence, after](Board& board, const PaperBox& column, double top) {
+CoverBlock sentence_block(std::size_t number, const std::string& sentence) {
+  return {[number, sentence](Board& board, const PaperBox& column, double top) {
     const double indent = board.text_width(LetterUse::note, "00") + 2.5;
     board.text(LetterUse::note, {column.low.x, top}, std::to_string(number), Align::left,
                Stand::top);
     return board.paragraph(LetterUse::note, {column.low.x + indent, top}, column.width() - indent,
-                           sentence) - after;
+                           sentence) +
+           0.3 * board.pitch(LetterUse::note);
   }};
 }
 
 CoverBlock table_block(const TableData& table, std::size_t first, std::size_t count) {
-  return {[table, first, count](Board& board, const PaperBox& column, double top) {
+  return {.draw = [table, first, count](Board& board, const PaperBox& column, double top) {
     return draw_table(board, table, {column.low.x, top}, column.width(),
                       board.style().compact_row_height, LetterUse::table, first, count);
-  }};
+  }, .starts = true, .follows = first > 0};
 }
 
 std::vector<std::string> finding_lines(const SetInput& input) {
@@ -134,33 +135,84 @@ class Flow {
     }
   }
 
+  // What is left of one column.
+  struct Free {
+    std::size_t sheet = 0;
+    bool text = false;
+    PaperBox column;
+    double y = 0;
+  };
+
   // `fill`: how much of the columns of every sheet after the first is used.
   CoverLayout flow(double overview, double fill) const {
     CoverLayout out;
     out.overview = overview;
-    std::size_t block = 0;
-    for (out.sheets = 0; block < blocks_.size(); ++out.sheets) {
-      PaperBox space = cover_space(input_.style);
-      if (out.sheets == 0) space.high.y = title_end_ - overview;
-      if (out.sheets > 0) space.low.y = space.high.y - fill * space.height();
-      for (const PaperBox& c : columns_of(space, text_, style_))
-        block = fill_column(out, c, block);
+    std::vector<Free> free;
+    std::size_t before = 0;  // column of the group before
+    for (std::size_t block = 0; block < blocks_.size();) {
+      const std::size_t end = group_end(block);
+      const std::size_t least = blocks_[block].follows ? before : 0;
+      std::size_t c = least;
+      while (c < free.size() && !holds(free[c], block, end)) ++c;
+      if (c == free.size()) {
+        c = least;
+        while (c < free.size() && !holds(free[c], block, start_end(block))) ++c;
+      }
+      before = place_group(out, free, c, block, end, fill);
+      block = end;
     }
     return out;
   }
 
-  std::size_t fill_column(CoverLayout& out, const PaperBox& column, std::size_t block) const {
-    const bool is_text = column.low.x == text_.low.x;
-    const auto& heights = is_text ? text_heights_ : heights_;
-    double y = column.high.y;
-    for (bool first = true; block < blocks_.size(); ++block, first = false) {
-      double need = heights[block];
-      if (blocks_[block].heads && block + 1 < blocks_.size()) need += heights[block + 1];
-      if (y - need < column.low.y && !(first && out.sheets > 0 && !is_text)) break;
-      out.places.push_back({out.sheets, block, column, y});
-      y -= heights[block];
+  std::size_t group_end(std::size_t block) const {
+    std::size_t end = block + 1;
+    while (end < blocks_.size() && !blocks_[end].starts) ++end;
+    return end;
+  }
+
+  // A heading and the block under it are not parted.
+  std::size_t start_end(std::size_t block) const {
+    return blocks_[block].heads && block + 1 < blocks_.size() ? block + 2 : block + 1;
+  }
+
+  double height(const Free& f, std::size_t block) const {
+    return f.text ? text_heights_[block] : heights_[block];
+  }
+
+  bool holds(const Free& f, std::size_t first, std::size_t end) const {
+    double need = 0;
+    for (std::size_t i = first; i < end; ++i) need += height(f, i);
+    return f.y - need >= f.column.low.y - input_.style.gap;
+  }
+
+  void open_sheet(CoverLayout& out, std::vector<Free>& free, double fill) const {
+    const std::size_t sheet = free.empty() ? 0 : free.back().sheet + 1;
+    PaperBox space = cover_space(input_.style);
+    if (sheet == 0) space.high.y = title_end_ - out.overview;
+    if (sheet > 0) space.low.y = space.high.y - fill * space.height();
+    bool text = true;
+    for (const PaperBox& c : columns_of(space, text_, style_)) {
+      free.push_back({sheet, text, c, c.high.y});
+      text = false;
     }
-    return block;
+    out.sheets = sheet + 1;
+  }
+
+  // Puts blocks [first, end) from column c on, going on in the next where they do not fit; returns
+  // the last column used.
+  std::size_t place_group(CoverLayout& out, std::vector<Free>& free, std::size_t c,
+                          std::size_t first, std::size_t end, double fill) const {
+    for (std::size_t i = first; i < end; ++i) {
+      const std::size_t together = start_end(i);
+      while (c >= free.size() || !holds(free[c], i, together)) {
+        if (c < free.size()) ++c;
+        if (c >= free.size()) open_sheet(out, free, fill);
+        if (free[c].y == free[c].column.high.y && !free[c].text && free[c].sheet > 0) break;
+      }
+      out.places.push_back({free[c].sheet, i, free[c].column, free[c].y});
+      free[c].y -= height(free[c], i);
+    }
+    return c;
   }
 
   // The same number of sheets with the columns of the later ones about equally long.
@@ -195,7 +247,7 @@ void add_notes(CoverBlocks& blocks, const std::string& heading,
   if (sentences.empty()) return;
   blocks.push_back(heading_block(heading));
   for (std::size_t i = 0; i < sentences.size(); ++i)
-    blocks.push_back(sentence_block(i + 1, sentences[i], 0));
+    blocks.push_back(sentence_block(i + 1, sentences[i]));
   blocks.push_back(space_block());
 }
 
@@ -212,6 +264,9 @@ CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
   const double rows = 0.4 * input.style.height / reading_style(input.style).compact_row_height;
   add_notes(b, "CAUTIONS", cautions());
   add_notes(b, "GENERAL NOTES", general_notes(input));
+  add_notes(b, "MARKS AND SERIALS", mark_notes(input));
+  add_mark_picture(b, input);
+  b.push_back(space_block());
   add_table(b, index_table(input, plan), static_cast<std::size_t>(rows));
   add_table(b, totals_table(input));
   add_table(b, party_table(p));
@@ -219,15 +274,12 @@ CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
   add_table(b, material_table(p));
   add_table(b, surface_table(p));
   add_table(b, tolerance_table(p));
-  add_notes(b, "MARKS AND SERIALS", mark_notes(input));
-  add_mark_picture(b, input);
-  b.push_back(space_block());
   add_notes(b, "CHECKED BY THE PROGRAM", input.scope.checked);
   add_notes(b, "NOT CHECKED", input.scope.not_checked);
   add_notes(b, "FINDINGS", finding_lines(input));
   add_notes(b, "OPEN REMARKS OF REVIEWERS", redline_lines(p));
   if (p.revisions.size() > 4) add_table(b, revision_history(p));
-  add_legend(b, input);
+  add_legend(b, input, plan);
   add_table(b, abbreviation_table(input));
   return b;
 }

@@ -15,7 +15,9 @@ namespace deckquire::sheets {
 /// below it.
 struct CoverBlock {
   std::function<double(paper::Board&, const paper::PaperBox& column, double top)> draw;
-  bool heads = false;  // a heading: never the last in its column
+  bool heads = false;   // a heading: never the last in its column
+  bool starts = false;  // begins a group: a table, a picture, a heading with its sentences
+  bool follows = false;  // its group stands after the one before
 };
 using CoverBlocks = std::vector<CoverBlock>;
 
@@ -45,7 +47,7 @@ paper::TableData abbreviation_table(const SetInput& input);
 
 /// Blocks with drawings.
 void add_mark_picture(CoverBlocks& blocks, const SetInput& input);
-void add_legend(CoverBlocks& blocks, const SetInput& input);
+void add_legend(CoverBlocks& blocks, const SetInput& input, const SetPlan& plan);
 
 /// Height that the plan and a low profile of the whole bridge need.
 double least_overview(paper::Board& board, const paper::PaperBox& box, const SetInput& input,

@@ -28,7 +28,7 @@ struct Sample {
 
 // A heading over two columns of samples with their meaning.
 CoverBlock sample_block(const std::string& heading, std::vector<Sample> samples) {
-  return {[heading, samples](Board& board, const PaperBox& column, double top) {
+  return {.draw = [heading, samples](Board& board, const PaperBox& column, double top) {
     board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
     const double row = row_of(board), half = column.width() / 2;
     double y = top - board.pitch(LetterUse::heading) - 1;
@@ -41,7 +41,7 @@ CoverBlock sample_block(const std::string& heading, std::vector<Sample> samples)
                  Stand::middle);
     }
     return y - static_cast<double>(rows) * row - board.style().gap;
-  }};
+  }, .starts = true};
 }
 
 Sample line_sample(const std::string& text, PenUse pen) {
@@ -59,7 +59,7 @@ Sample hatch_sample(const std::string& text, const std::string& material) {
           }};
 }
 
-std::vector<Sample> lines(const SetInput& input) {
+std::vector<Sample> lines(const SetPlan& plan) {
   std::vector<Sample> out = {line_sample("outline of our panels", PenUse::outline),
                              line_sample("outline of a cut face", PenUse::cut),
                              line_sample("hidden edge", PenUse::hidden),
@@ -69,8 +69,7 @@ std::vector<Sample> lines(const SetInput& input) {
                              line_sample("steel by others", PenUse::steel),
                              line_sample("the same, below the deck", PenUse::steel_hidden),
                              line_sample("ground, concrete", PenUse::ground)};
-  const bool parted = input.bridge.alignment.to() - input.bridge.alignment.from() > metres(25);
-  if (parted) out.push_back(line_sample("match line", PenUse::match));
+  if (plan.strips.size() > 1) out.push_back(line_sample("match line", PenUse::match));
   return out;
 }
 
@@ -134,8 +133,8 @@ void add_mark_picture(CoverBlocks& blocks, const SetInput& input) {
   }});
 }
 
-void add_legend(CoverBlocks& blocks, const SetInput& input) {
-  blocks.push_back(sample_block("LINES", lines(input)));
+void add_legend(CoverBlocks& blocks, const SetInput& input, const SetPlan& plan) {
+  blocks.push_back(sample_block("LINES", lines(plan)));
   blocks.push_back(sample_block("CUT FACES", hatches(input)));
   blocks.push_back(sample_block("SYMBOLS", symbols()));
 }

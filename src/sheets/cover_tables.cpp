@@ -84,10 +84,13 @@ TableData design_table(const Project& p) {
   if (p.conditions.loads.empty()) t.rows.push_back({"Loads", "not stated", ""});
   t.rows.push_back({"Rain", p.conditions.rain.value_or("not stated"), ""});
   const Conditions& c = p.conditions;
-  t.rows.push_back({"Setting temperature", celsius(c.temperature_setting), "project"});
+  t.rows.push_back({"Setting temperature", celsius(c.temperature_setting),
+                    c.temperature_setting ? "project" : ""});
+  const bool range = c.temperature_least && c.temperature_greatest;
   t.rows.push_back({"Temperatures, least to greatest",
-                    celsius(c.temperature_least) + " to " + celsius(c.temperature_greatest),
-                    "project"});
+                    range ? celsius(c.temperature_least) + " to " + celsius(c.temperature_greatest)
+                          : "not stated",
+                    range ? "project" : ""});
   section_rows(t, p);
   shipping_rows(t, p);
   const LiftingData& l = p.deck.lifting;

@@ -33,9 +33,9 @@ std::string erection_title(const SetInput& input, const SetPlan& plan, int sheet
   bool first = true;
   for (const Strip& s : plan.strips) {
     if (s.sheet != sheet) continue;
-    if (first) from = s.from;
+    if (first) from = &s == &plan.strips.front() ? input.bridge.alignment.from() : s.from;
     first = false;
-    to = s.to;
+    to = &s == &plan.strips.back() ? input.bridge.alignment.to() : s.to;
   }
   const UnitSystem u = input.project.units;
   return fmt::format("ERECTION PLAN {} TO {}", print_station(from, u), print_station(to, u));

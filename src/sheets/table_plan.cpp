@@ -185,7 +185,9 @@ class Packer {
       const std::string& t = input_.tables[static_cast<std::size_t>(p.table)].title;
       if (std::find(titles.begin(), titles.end(), t) == titles.end()) titles.push_back(t);
     }
-    return join(titles, "; ");
+    if (titles.size() <= 2) return join(titles, "; ");
+    const std::string more = std::to_string(titles.size() - 2);
+    return titles[0] + "; " + titles[1] + "; AND " + more + " MORE";
   }
 
   const SetInput& input_;

@@ -222,7 +222,9 @@ std::string fill_template(const BlockContext& c, const std::string& text) {
     out += named_value(c, text.substr(i + 1, end - i - 1));
     i = end + 1;
   }
-  return out.find_first_not_of(" ,") == std::string::npos ? "not stated" : out;
+  const auto first = out.find_first_not_of(" ,");
+  if (first == std::string::npos) return "not stated";
+  return out.substr(first, out.find_last_not_of(" ,") - first + 1);
 }
 
 double title_block_height(const Board& board, const BlockContext& c) {

@@ -1,0 +1,174 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "sheets/cover.h"
+#include "sheets/frame.h"
+#include "sheets/title_block.h"
+#include "sheets/trial_set.h"
+
+using namespace deckquire;
+using namespace deckquire::sheets;
+
+namespace {
+
+std::vector<std::string> texts(const paper::Sheet& sheet) {
+  std::vector<std::string> out;
+  for (const auto& item : sheet.items)
+    if (const auto* t = std::get_if<paper::Text>(&item)) out.push_back(t->text);
+  return out;
+}
+
+bool has(const std::vector<std::string>& list, const std::string& text) {
+  return std::find(list.begin(), list.end(), text) != list.end();
+}
+
+}  // namespace
+
+TEST_CASE("frame, fields of the A sizes: as many as ISO 5457 gives") {
+  // ISO 5457:1999, number of fields (from memory, see the reference table): short side x long side.
+  const auto fields = [](double frame) { return 2 * half_fields(frame / 2, 50).size(); };
+  CHECK(fields(821) == 16);
+  CHECK(fields(1159) == 24);
+  CHECK(fields(574) == 12);
+  CHECK(fields(811) == 16);
+  CHECK(fields(400) == 8);
+  CHECK(fields(564) == 12);
+  CHECK(fields(277) == 6);
+  CHECK(fields(390) == 8);
+  CHECK(half_fields(574.0 / 2, 50).back() == doctest::Approx(37));
+  CHECK(half_fields(811.0 / 2, 50).back() == doctest::Approx(55.5));
+  CHECK(zone_letter(7) == "H");
+  CHECK(zone_letter(8) == "J");  // no I
+}
+
+TEST_CASE("plan of the set: numbers unique, every panel on exactly one strip, letters without I O Q") {
+  for (const char* name : trial_names)
+    for (const char* style : trial_styles) {
+      const TrialSet s(name, style);
+      const SetPlan plan = plan_set(s.input());
+      std::set<std::string> numbers;
+      for (const SheetPlan& sheet : plan.sheets) CHECK(numbers.insert(sheet.number).second);
+      std::vector<int> owners(s.deck.panels.size(), 0);
+      for (const Strip& strip : plan.strips)
+        for (int i = strip.first; i < strip.first + strip.count; ++i)
+          ++owners[static_cast<std::size_t>(i)];
+      for (int o : owners) CHECK(o == 1);
+      for (std::size_t i = 1; i < plan.strips.size(); ++i)
+        CHECK(plan.strips[i].from == plan.strips[i - 1].to);
+      std::set<std::string> letters;
+      for (const DetailRef& d : plan.details) {
+        CHECK(letters.insert(d.letter).second);
+        CHECK(d.letter.find_first_of("IOQSXZ") == std::string::npos);
+        CHECK(numbers.count(d.sheet) == 1);
+      }
+      for (std::size_t i = 0; i < s.deck.panels.size(); ++i)
+        CHECK(numbers.count(plan.erection_sheet(static_cast<int>(i))) == 1);
+    }
+}
+
+TEST_CASE("tables on sheets: every row of every table exactly once, in order") {
+  for (const char* style : trial_styles) {
+    const TrialSet s("saltmarsh", style);
+    std::vector<std::size_t> next(s.tables.size(), 0);
+    for (const SheetPlan& sheet : arrange_tables(s.input()))
+      for (const TablePart& p : sheet.parts) {
+        const auto t = static_cast<std::size_t>(p.table);
+        CHECK(p.first == next[t]);
+        next[t] = p.first + p.count;
+      }
+    for (std::size_t t = 0; t < s.tables.size(); ++t)
+      CHECK(next[t] == (s.tables[t].on_sheet ? s.tables[t].rows.size() : 0));
+  }
+}
+
+TEST_CASE("index of sheets: the sheets of the set, in order, with number, title and revision") {
+  const TrialSet s("saltmarsh");
+  const SetPlan plan = plan_set(s.input());
+  const auto index = index_table(s.input(), plan);
+  const auto sheets = draw_set(s.input(), 2);
+  REQUIRE(index.rows.size() == sheets.size());
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    CHECK(index.rows[i][0] == sheets[i].number);
+    CHECK(index.rows[i][1] == sheets[i].title);
+    CHECK(index.rows[i][2] == sheets[i].revision);
+  }
+}
+
+TEST_CASE("general and table sheets, every example and style: nothing unfit to print") {
+  for (const char* name : trial_names)
+    for (const char* style : trial_styles) {
+      CAPTURE(name);
+      CAPTURE(style);
+      const TrialSet s(name, style);
+      const SetPlan plan = plan_set(s.input());
+      for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
+        const char series = plan.sheets[i].series;
+        if (series != 'G' && series != 'T') continue;
+        const auto sheet =
+            series == 'G' ? draw_cover(s.input(), plan, i) : draw_table_sheet(s.input(), plan, i);
+        for (const auto& f : paper::faults(sheet, s.style.least_height, s.style.frame()))
+          FAIL_CHECK(sheet.number << ": " << f);
+      }
+    }
+}
+
+TEST_CASE("every sheet: title block names project, sheet and revision; nothing left as a template") {
+  for (const char* name : trial_names) {
+    const TrialSet s(name);
+    for (const auto& sheet : draw_set(s.input(), 2)) {
+      const auto t = texts(sheet);
+      CAPTURE(sheet.number);
+      CHECK(has(t, sheet.number));
+      CHECK(has(t, s.project.title));
+      CHECK(has(t, s.project.number));
+      CHECK(has(t, s.project.revisions.back().date));
+      for (const auto& text : t) CHECK(text.find('{') == std::string::npos);
+    }
+  }
+}
+
+TEST_CASE("title fields: what the project leaves empty says so") {
+  TrialSet s("quickstart");
+  const SetPlan plan = plan_set(s.input());
+  const SetInput input = s.input();
+  const BlockContext c{input, plan, 0, "1:50"};
+  CHECK(fill_template(c, "{bridge.location}") == "not stated");
+  CHECK(fill_template(c, "{bridge.name}, {bridge.structure}") == "Millrace footbridge");
+  CHECK(fill_template(c, "{sheet.number} of {sheet.count}") ==
+        "G01 of " + std::to_string(plan.sheets.size()));
+  CHECK(fill_template(c, "{sheet.scale}") == "1:50");
+  CHECK(fill_template(c, "{no.such}") == "{no.such}");
+}
+
+TEST_CASE("drawing the set: the same sheets whatever the number of threads") {
+  const TrialSet s("quickstart");
+  const auto one = draw_set(s.input(), 1), four = draw_set(s.input(), 4);
+  REQUIRE(one.size() == four.size());
+  for (std::size_t i = 0; i < one.size(); ++i) CHECK(dump(one[i]) == dump(four[i]));
+}
+
+TEST_CASE("stamp space: at the same place on every sheet, with nothing in it") {
+  const TrialSet s("saltmarsh");
+  const auto sheets = draw_set(s.input(), 2);
+  const auto& st = s.style;
+  std::set<std::string> places;
+  for (const auto& sheet : sheets) {
+    paper::PaperBox stamp;
+    for (const auto& item : sheet.items)
+      if (const auto* k = std::get_if<paper::Stroke>(&item)) {
+        const auto b = paper::bounds(k->path);
+        if (std::abs(b.width() - st.stamp_width) < 0.01 &&
+            std::abs(b.height() - st.stamp_height) < 0.01)
+          stamp = b;
+      }
+    CAPTURE(sheet.number);
+    REQUIRE(stamp.width() > 1);
+    places.insert(decimal(stamp.low.x, 2) + " " + decimal(stamp.low.y, 2));
+    for (const auto& item : sheet.items)
+      if (const auto* t = std::get_if<paper::Text>(&item))
+        CHECK(!text_box(*t).overlaps(stamp.grown(-0.1)));
+  }
+  CHECK(places.size() == 1);
+}
