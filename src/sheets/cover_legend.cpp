@@ -32,7 +32,11 @@ CoverBlock sample_block(const std::string& heading, std::vector<Sample> samples)
     board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
     const double row = row_of(board), half = column.width() / 2;
     double y = top - board.pitch(LetterUse::heading) - 1;
-    const std::size_t rows = (samples.size() + 1) / 2;
+    double widest = 0;
+    for (const Sample& s : samples)
+      widest = std::max(widest, board.text_width(LetterUse::note, s.text));
+    const bool two = sample + 3 + widest < half - 1;
+    const std::size_t rows = two ? (samples.size() + 1) / 2 : samples.size();
     for (std::size_t i = 0; i < samples.size(); ++i) {
       const double x = column.low.x + (i / rows == 0 ? 0 : half);
       const double middle = y - (static_cast<double>(i % rows) + 0.5) * row;

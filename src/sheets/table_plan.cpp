@@ -39,8 +39,7 @@ class Packer {
  private:
   void place(int index) {
     const Table& source = input_.tables[static_cast<std::size_t>(index)];
-    table_ = printed(source, input_.project.units);
-    table_.title.clear();
+    table_ = sheet_table(board_, source, input_.project.units);
     index_ = index;
     columns_ = columns_that_fit();
     width_ = (space_.width() - (columns_ - 1) * gap_) / columns_;

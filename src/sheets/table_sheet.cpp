@@ -20,6 +20,18 @@ double heading(Board& board, const TablePart& part) {
   return y - 1;
 }
 
+// Broken at the space nearest to its middle.
+std::string in_two_lines(std::string head) {
+  std::size_t best = std::string::npos;
+  const auto off = [&](std::size_t i) {
+    return 2 * i > head.size() ? 2 * i - head.size() : head.size() - 2 * i;
+  };
+  for (std::size_t i = head.find(' '); i != std::string::npos; i = head.find(' ', i + 1))
+    if (best == std::string::npos || off(i) < off(best)) best = i;
+  if (best != std::string::npos) head[best] = '\n';
+  return head;
+}
+
 std::vector<std::string> reading_notes(const SetInput& input) {
   std::vector<std::string> out = {
       "Left and right, back and ahead are seen looking ahead, the way the stations rise.",
@@ -42,6 +54,16 @@ PaperBox table_space(const paper::Style& style) {
           {f.high.x - 1.6 * style.gap, f.high.y - 1.6 * style.gap}};
 }
 
+paper::TableData sheet_table(const Board& board, const Table& table, UnitSystem units) {
+  paper::TableData out = printed(table, units);
+  out.title.clear();
+  double natural = 0;
+  for (double w : column_widths(board, out, LetterUse::table)) natural += w;
+  if (natural > table_space(board.style()).width())
+    for (auto& c : out.columns) c.head = in_two_lines(c.head);
+  return out;
+}
+
 double draw_part(Board& board, const paper::TableData& table, const TablePart& part) {
   const double y = heading(board, part);
   return draw_table(board, table, {part.at.x, y}, part.width, board.style().row_height,
@@ -59,8 +81,7 @@ paper::Sheet draw_table_sheet(const SetInput& input, const SetPlan& plan, std::s
   paper::TableData table;
   for (const TablePart& part : own.parts) {
     const Table& source = input.tables[static_cast<std::size_t>(part.table)];
-    if (part.table != last) table = printed(source, input.project.units);
-    table.title.clear();
+    if (part.table != last) table = sheet_table(board, source, input.project.units);
     last = part.table;
     draw_part(board, table, part);
   }

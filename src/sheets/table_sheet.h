@@ -6,6 +6,9 @@
 
 namespace deckquire::sheets {
 
+/// The table as T sheets print it: its heads in two lines where it would be too wide otherwise.
+paper::TableData sheet_table(const paper::Board& board, const Table& table, UnitSystem units);
+
 /// Draws heading, sentence and rows; returns the y of the lower end.
 double draw_part(paper::Board& board, const paper::TableData& table, const TablePart& part);
 

@@ -60,7 +60,7 @@ struct TrialSet {
   paper::Lettering lettering;
 };
 
-inline const char* const trial_names[] = {"saltmarsh", "quickstart"};
+inline const char* const trial_names[] = {"saltmarsh", "quickstart", "orchard"};
 inline const char* const trial_styles[] = {"a1", "a3", "arch-d"};
 
 }  // namespace deckquire::sheets
