@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "checks/parts.h"
 #include "deck/features.h"
@@ -42,15 +43,17 @@ void check_recess(const FitCheck& c, const Panel& p, const Feature& f) {
     }
 }
 
-void check_edge_depth(const FitCheck& c, const Panel& p) {
+/// False, and an error, where an edge is too thin.
+bool edge_depth_good(const FitCheck& c, const Panel& p) {
   double least = p.shape.depth;
   for (PanelPoint v : p.shape.outline) least = std::min(least, p.shape.top(v.y));
   const double allowed = c.data().section.least_edge.in_mm();
-  if (least + 1e-6 >= allowed) return;
+  if (least + 1e-6 >= allowed) return true;
   c.findings.error(c.data().section.place, "edge-too-thin",
                    fmt::format("panel {} is {} deep at its edge", p.position, c.length(least)),
                    fmt::format("{} is the least allowed: a deeper section or less crossfall",
                                c.length(allowed)));
+  return false;
 }
 
 void check_crossfall(const FitCheck& c) {
@@ -116,18 +119,29 @@ std::optional<Box<PanelFrame>> through_soffit(const FitCheck& c, const Feature& 
 }  // namespace
 
 void check_flanges(const FitCheck& c) {
+  // The first of each kind, and how many: their offset is often one value for all.
+  std::map<FeatureKind, std::pair<std::string, int>> found;
+  std::map<FeatureKind, Place> places;
   for (const Panel& p : c.deck.panels)
     for (const Feature& f : p.shape.features) {
       const auto box = through_soffit(c, f);
       if (!box) continue;
-      for (const Girder& g : c.bridge.girders)
-        if (over_flange(g, p, *box))
-          c.findings.error(c.place_of(f), "opening-over-flange",
-                           fmt::format("{}{} in panel {} comes down on the flange of girder {}",
-                                       f.kind == FeatureKind::scupper ? "the outlet of " : "",
-                                       FitCheck::name_of(f), p.position, g.name),
-                           "move it off the flange");
+      for (const Girder& g : c.bridge.girders) {
+        if (!over_flange(g, p, *box)) continue;
+        const bool outlet = f.kind == FeatureKind::scupper;
+        auto& [first, times] = found[f.kind];
+        if (++times > 1) continue;
+        places[f.kind] = c.place_of(f);
+        first =
+            fmt::format("{}{} in panel {} comes down on the flange of girder {}",
+                        outlet ? "the outlet of " : "", FitCheck::name_of(f), p.position, g.name);
+      }
     }
+  for (const auto& [kind, said] : found) {
+    const auto& [first, times] = said;
+    const std::string more = times > 1 ? fmt::format(" ({} more like it)", times - 1) : "";
+    c.findings.error(places[kind], "opening-over-flange", first + more, "move it off the flange");
+  }
 }
 
 void check_section(const FitCheck& c) {
@@ -136,11 +150,9 @@ void check_section(const FitCheck& c) {
     for (const Feature& f : p.shape.features)
       if (f.kind == FeatureKind::recess) check_recess(c, p, f);
   }
-  for (const Mark& m : c.deck.marks) {  // one finding: the section is the same everywhere
-    const std::size_t before = c.findings.sorted().size();
-    check_edge_depth(c, c.first_of(m));
-    if (c.findings.sorted().size() != before) break;
-  }
+  // One finding: the section is the same everywhere.
+  for (const Mark& m : c.deck.marks)
+    if (!edge_depth_good(c, c.first_of(m))) break;
   check_crossfall(c);
   check_grade(c);
 }
