@@ -13,9 +13,10 @@ std::int64_t number(const Deck& deck, int panel) {
 
 std::string serials_intro(const Deck& deck) {
   if (deck.panels.empty()) return "";
-  return fmt::format("One row for each panel type. Serials run by position, from {} at position 1 to {} at "
-                     "position {}. Length and width are those of the box around the plan.",
-                     deck.panels.front().serial, deck.panels.back().serial, deck.panels.size());
+  return fmt::format(
+      "One row for each panel type. Serials run by position, from {} at position 1 to {} at "
+      "position {}. Length and width are those of the box around the plan.",
+      deck.panels.front().serial, deck.panels.back().serial, deck.panels.size());
 }
 
 std::vector<Cell> mark_row(const Deck& deck, int index) {
@@ -38,11 +39,16 @@ std::vector<Cell> mark_row(const Deck& deck, int index) {
 
 const char* hole_kind(HoleKind k) {
   switch (k) {
-    case HoleKind::tapped: return "tapped";
-    case HoleKind::insert: return "insert";
-    case HoleKind::through: return "through";
-    case HoleKind::blind: return "blind";
-    case HoleKind::bolt: return "bolt";
+    case HoleKind::tapped:
+      return "tapped";
+    case HoleKind::insert:
+      return "insert";
+    case HoleKind::through:
+      return "through";
+    case HoleKind::blind:
+      return "blind";
+    case HoleKind::bolt:
+      return "bolt";
   }
   return "";
 }
@@ -90,12 +96,16 @@ Table marks_table(const Project&, const Deck& deck) {
 
 Table holes_table(const Deck& deck) {
   Table t{"holes", "HOLES AND INSERTS", "", {}, {}, {}, false};
-  t.columns = {{"mark", "Mark", Measure::text},      {"label", "Hole", Measure::text},
-               {"kind", "Kind", Measure::text},      {"what", "What", Measure::text},
-               {"x_mm", "x", Measure::length},       {"y_mm", "y", Measure::length},
+  t.columns = {{"mark", "Mark", Measure::text},
+               {"label", "Hole", Measure::text},
+               {"kind", "Kind", Measure::text},
+               {"what", "What", Measure::text},
+               {"x_mm", "x", Measure::length},
+               {"y_mm", "y", Measure::length},
                {"diameter_mm", "Diameter", Measure::length},
                {"depth_mm", "Depth", Measure::length},
-               {"thread", "Thread", Measure::text},  {"face", "Face", Measure::text}};
+               {"thread", "Thread", Measure::text},
+               {"face", "Face", Measure::text}};
   for (const Mark& m : deck.marks)
     for (const Hole& h : m.holes)
       t.rows.push_back({m.name, h.label, std::string(hole_kind(h.kind)), h.what, h.at.x, h.at.y,

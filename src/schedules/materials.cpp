@@ -30,13 +30,11 @@ struct FittingPart {
   const char* part;
   const char* item;
 };
-constexpr FittingPart fitting_parts[] = {{"post plates", "post plate"},
-                                         {"scupper bodies", "scupper body"},
-                                         {"outlet pipes", "outlet pipe"},
-                                         {"grates", "scupper grate"},
-                                         {"hatch covers", "hatch cover"},
-                                         {"hold-down inserts", "hold-down"},
-                                         {"lifting inserts", "lifting insert"}};
+constexpr FittingPart fitting_parts[] = {
+    {"post plates", "post plate"},        {"scupper bodies", "scupper body"},
+    {"outlet pipes", "outlet pipe"},      {"grates", "scupper grate"},
+    {"hatch covers", "hatch cover"},      {"hold-down inserts", "hold-down"},
+    {"lifting inserts", "lifting insert"}};
 
 std::string item_of(const std::string& part) {
   for (const auto& f : fitting_parts)
@@ -48,9 +46,9 @@ BillLine surface_line(const Project& project, const Mark& mark, const MassPart& 
   BillLine line{"wearing surface", "", 0, 0, 0, 0, 0, ""};
   if (mark.shape.surface >= 0) {
     const auto& s = project.deck.surfaces[static_cast<std::size_t>(mark.shape.surface)];
-    line.description = fmt::format("{}, {} thick{}", s.trade_class,
-                                   print_length(s.thickness, project.units),
-                                   s.colour.empty() ? "" : ", " + s.colour);
+    line.description =
+        fmt::format("{}, {} thick{}", s.trade_class, print_length(s.thickness, project.units),
+                    s.colour.empty() ? "" : ", " + s.colour);
   }
   line.area = mark.masses.surface_area.in_si();
   line.mass = part.mass.in_si();
@@ -127,31 +125,42 @@ void Fittings::pad(const Feature& f) {
   const auto& p = *project.deck.pads;
   BillLine line{"bearing pad",
                 fmt::format("{}, {} wide × {} thick", p.material, size(p.width), size(p.thickness)),
-                1, f.length / 1000, 0, 0, 0, "along every girder under every panel"};
+                1,
+                f.length / 1000,
+                0,
+                0,
+                0,
+                "along every girder under every panel"};
   add_lines(lines, {line}, 1);
 }
 
 void Fittings::add(const Feature& f) {
   switch (f.kind) {
-    case FeatureKind::post_plate: return post_plate(f);
-    case FeatureKind::scupper: return scupper();
-    case FeatureKind::hatch: return hatch(f);
-    case FeatureKind::pad: return pad(f);
+    case FeatureKind::post_plate:
+      return post_plate(f);
+    case FeatureKind::scupper:
+      return scupper();
+    case FeatureKind::hatch:
+      return hatch(f);
+    case FeatureKind::pad:
+      return pad(f);
     case FeatureKind::sleeve:
       return piece("sleeve", fmt::format("pipe, {} outer diameter", size(f.length)), 1,
                    "one for each opening");
     case FeatureKind::hold_down:
       if (!project.deck.hold_downs) return;
-      return piece("hold-down", fmt::format("insert and clip with bolt {}",
-                                            project.deck.hold_downs->bolt),
-                   1, "by panel and girder");
+      return piece("hold-down",
+                   fmt::format("insert and clip with bolt {}", project.deck.hold_downs->bolt), 1,
+                   "by panel and girder");
     case FeatureKind::lifting_insert:
       return piece("lifting insert",
                    fmt::format("{}, {} deep", project.deck.lifting.thread, size(f.depth)), 1,
                    "as drawn on the panel sheets");
-    case FeatureKind::tag: return piece("panel tag", "serial, mark, mass", 1, "one for each panel");
+    case FeatureKind::tag:
+      return piece("panel tag", "serial, mark, mass", 1, "one for each panel");
     case FeatureKind::recess:
-    case FeatureKind::notch: break;  // nothing to buy
+    case FeatureKind::notch:
+      break;  // nothing to buy
   }
 }
 
@@ -176,7 +185,12 @@ BillLine cover_line(const Project& project, Length width) {
   BillLine line{"joint cover plate",
                 fmt::format("{} × {}{}", size(j.cover_width), size(j.cover_thickness),
                             m ? "; " + m->name : ""),
-                1, width.in_m(), 0, 0, 0, "deck width at every end joint"};
+                1,
+                width.in_m(),
+                0,
+                0,
+                0,
+                "deck width at every end joint"};
   line.volume = (j.cover_width * width * j.cover_thickness).in_si();
   if (m) line.mass = line.volume * m->density.in_si();
   return line;
@@ -185,10 +199,18 @@ BillLine cover_line(const Project& project, Length width) {
 Lines seal_lines(const Project& project, const Joint& joint, Length width) {
   const auto& j = project.deck.joints;
   const Sizes size{project.units};
-  BillLine rod{"backer rod", fmt::format("{} diameter, closed cell", size(j.rod)), 0, width.in_m(),
-               0, 0, 0, "deck width at every sealed joint"};
-  BillLine seal{"sealant", fmt::format("{} wide × {} deep", size(joint.gap), size(j.seal)), 0,
-                width.in_m(), 0, 0, 0, "gap × depth × deck width"};
+  BillLine rod{"backer rod",
+               fmt::format("{} diameter, closed cell", size(j.rod)),
+               0,
+               width.in_m(),
+               0,
+               0,
+               0,
+               "deck width at every sealed joint"};
+  BillLine seal{"sealant", fmt::format("{} wide × {} deep", size(joint.gap), size(j.seal)),
+                0,         width.in_m(),
+                0,         0,
+                0,         "gap × depth × deck width"};
   seal.volume = (joint.gap * width * j.seal).in_si();
   return {rod, seal};
 }
@@ -197,8 +219,8 @@ Lines seal_lines(const Project& project, const Joint& joint, Length width) {
 
 std::vector<Cell> material_row(const BillLine& l) {
   const auto some = [](double v) { return v > 0 ? Cell(v) : Cell(); };
-  return {l.item,         l.description,  some(l.pieces), some(l.length), some(l.area),
-          some(l.volume), some(l.mass),   l.rule};
+  return {l.item,       l.description,  some(l.pieces), some(l.length),
+          some(l.area), some(l.volume), some(l.mass),   l.rule};
 }
 
 struct Amount {
@@ -248,8 +270,7 @@ void add_lines(Lines& sum, const Lines& more, double times) {
 Lines bill_lines(const Project& project, const Mark& mark) {
   Fittings fittings{project, {project.units}, {}};
   for (const MassPart& part : mark.masses.parts)
-    if (item_of(part.part).empty())
-      add_lines(fittings.lines, {part_line(project, mark, part)}, 1);
+    if (item_of(part.part).empty()) add_lines(fittings.lines, {part_line(project, mark, part)}, 1);
   for (const Feature& f : mark.shape.features) fittings.add(f);
   for (const MassPart& part : mark.masses.parts) add_mass(fittings.lines, part);
   return fittings.lines;
@@ -268,19 +289,19 @@ Lines joint_lines(const Project& project, const Bridge& bridge, const Deck& deck
 }
 
 Table materials_table(const Project& project, const Bridge& bridge, const Deck& deck) {
-  Table t{"materials",
-          "MATERIALS OF THE WHOLE DECK",
-          "Net quantities of the finished work: no waste, no spares. Rail posts, drain pipes beyond "
-          "the outlets and girder steel are by others.",
-          {}, {}, {}, true};
-  t.columns = {{"item", "Item", Measure::text},
-               {"description", "Description", Measure::text},
-               {"pieces", "Pieces", Measure::count},
-               {"length_m", "Length", Measure::coordinate},
-               {"area_m2", "Area", Measure::area},
-               {"volume_m3", "Volume", Measure::volume},
-               {"mass_kg", "Mass", Measure::mass},
-               {"rule", "Rule", Measure::text}};
+  Table t{
+      "materials",
+      "MATERIALS OF THE WHOLE DECK",
+      "Net quantities of the finished work: no waste, no spares. Rail posts, drain pipes beyond "
+      "the outlets and girder steel are by others.",
+      {},
+      {},
+      {},
+      true};
+  t.columns = {{"item", "Item", Measure::text},      {"description", "Description", Measure::text},
+               {"pieces", "Pieces", Measure::count}, {"length_m", "Length", Measure::coordinate},
+               {"area_m2", "Area", Measure::area},   {"volume_m3", "Volume", Measure::volume},
+               {"mass_kg", "Mass", Measure::mass},   {"rule", "Rule", Measure::text}};
   Lines lines;
   for (const Mark& m : deck.marks) add_lines(lines, bill_lines(project, m), m.quantity);
   double panels = 0;

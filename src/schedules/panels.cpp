@@ -84,12 +84,16 @@ Length slope_excess(const Alignment& alignment, Length from, Length to) {
 }
 
 Table panels_table(const Bridge& bridge, const Deck& deck) {
-  Table t{"panels",
-          "PANELS IN POSITION",
-          "Positions run in the order of erection, ahead along the bridge. Stations are those of the "
-          "panel's own end faces; left and right are seen looking ahead; levels are those of the "
-          "moulded top at the high line, without the wearing surface.",
-          {}, {}, {}, true};
+  Table t{
+      "panels",
+      "PANELS IN POSITION",
+      "Positions run in the order of erection, ahead along the bridge. Stations are those of the "
+      "panel's own end faces; left and right are seen looking ahead; levels are those of the "
+      "moulded top at the high line, without the wearing surface.",
+      {},
+      {},
+      {},
+      true};
   t.columns = {{"position", "Position", Measure::count},
                {"serial", "Serial", Measure::text},
                {"mark", "Mark", Measure::text},
@@ -129,7 +133,10 @@ Table spans_table(const Bridge& bridge, const Deck& deck) {
           "Panels, joint gaps and the span's share of the end gaps make up the span; what is left "
           "over is the closure. Along the grade the deck is longer than its plan by the slope "
           "excess, which the joint gaps take up.",
-          {}, {}, {}, true};
+          {},
+          {},
+          {},
+          true};
   t.columns = {{"span", "Span", Measure::text},
                {"from_m", "From", Measure::station},
                {"to_m", "To", Measure::station},

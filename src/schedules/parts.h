@@ -36,12 +36,12 @@ const char* joint_name(JointKind kind);
 /// One thing to make or buy. What does not apply is zero.
 struct BillLine {
   std::string item, description;
-  double pieces = 0;   // each
-  double length = 0;   // m
-  double area = 0;     // m2
-  double volume = 0;   // m3
-  double mass = 0;     // kg
-  std::string rule;    // how the quantity was found
+  double pieces = 0;  // each
+  double length = 0;  // m
+  double area = 0;    // m2
+  double volume = 0;  // m3
+  double mass = 0;    // kg
+  std::string rule;   // how the quantity was found
 };
 /// The lines of one panel of this mark.
 std::vector<BillLine> bill_lines(const Project& project, const Mark& mark);

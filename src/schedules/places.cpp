@@ -8,7 +8,9 @@
 namespace deckquire {
 namespace {
 
-const Panel& panel_at(const Deck& deck, int i) { return deck.panels[static_cast<std::size_t>(i)]; }
+const Panel& panel_at(const Deck& deck, int i) {
+  return deck.panels[static_cast<std::size_t>(i)];
+}
 
 std::string position_of(const Deck& deck, int panel, const char* otherwise) {
   return panel < 0 ? otherwise : std::to_string(panel_at(deck, panel).position);
@@ -50,11 +52,15 @@ std::string joint_kind(const Project& project, const Joint& j) {
 }  // namespace
 
 Table posts_table(const Project& project, const Deck& deck) {
-  Table t{"posts",
-          "RAIL POSTS, FOR THE RAILING SUPPLIER",
-          "Points are the middles of the post plates; levels are those of the curb top, the underside "
-          "of the post's base plate. Posts and their bolts are by the railing supplier.",
-          {}, {}, {}, true};
+  Table t{
+      "posts",
+      "RAIL POSTS, FOR THE RAILING SUPPLIER",
+      "Points are the middles of the post plates; levels are those of the curb top, the underside "
+      "of the post's base plate. Posts and their bolts are by the railing supplier.",
+      {},
+      {},
+      {},
+      true};
   t.columns = {{"post", "Post", Measure::text},
                {"side", "Side", Measure::text},
                {"station_m", "Station", Measure::station},
@@ -83,7 +89,10 @@ Table scuppers_table(const Project& project, const Deck& deck) {
           "SCUPPER OUTLETS, FOR THE DRAIN PIPE TRADE",
           "The outlet level is that of the lower end of the outlet pipe. Pipes from there on, and "
           "their hangers, are by the drain pipe trade.",
-          {}, {}, {}, true};
+          {},
+          {},
+          {},
+          true};
   t.columns = {{"scupper", "Scupper", Measure::text},
                {"side", "Side", Measure::text},
                {"station_m", "Station", Measure::station},
@@ -109,7 +118,10 @@ Table joints_table(const Project& project, const Bridge& bridge, const Deck& dec
           "JOINTS",
           "Stations are those of the middle of the gap; width is that of the deck there; back and "
           "ahead are the positions of the panels on its two sides.",
-          {}, {}, {}, true};
+          {},
+          {},
+          {},
+          true};
   t.columns = {{"joint", "Joint", Measure::text},      {"station_m", "Station", Measure::station},
                {"gap_mm", "Gap", Measure::length},     {"kind", "Kind", Measure::text},
                {"width_mm", "Width", Measure::length}, {"level_m", "Level", Measure::level},
@@ -123,14 +135,19 @@ Table joints_table(const Project& project, const Bridge& bridge, const Deck& dec
 }
 
 Table setting_out_table(const Project&, const Bridge& bridge, const Deck& deck) {
-  Table t{"setting-out",
-          "SETTING OUT",
-          "Points are the corners and the high line of every panel end: 7BL is position 7, back end, "
-          "left edge; A is the end ahead, R the right edge, C the high line. Offsets are positive to "
-          "the left, looking ahead. Levels are those of the moulded top, its fall carried "
-          "on below the curb, without the wearing surface. Coordinates and levels are in the project's own "
-          "system, as the alignment gives them.",
-          {}, {}, {}, true};
+  Table t{
+      "setting-out",
+      "SETTING OUT",
+      "Points are the corners and the high line of every panel end: 7BL is position 7, back end, "
+      "left edge; A is the end ahead, R the right edge, C the high line. Offsets are positive to "
+      "the left, looking ahead. Levels are those of the moulded top, its fall carried "
+      "on below the curb, without the wearing surface. Coordinates and levels are in the project's "
+      "own "
+      "system, as the alignment gives them.",
+      {},
+      {},
+      {},
+      true};
   t.columns = {{"point", "Point", Measure::text},
                {"station_m", "Station", Measure::station},
                {"offset_mm", "Offset", Measure::length},
@@ -149,7 +166,10 @@ Table diagonals_table(const Bridge& bridge, const Deck& deck) {
   Table t{"diagonals",
           "CHECK DIAGONALS",
           "Plan distances between setting-out points, two for each span.",
-          {}, {}, {}, true};
+          {},
+          {},
+          {},
+          true};
   t.columns = {{"span", "Span", Measure::text},
                {"from", "From", Measure::text},
                {"to", "To", Measure::text},
@@ -162,8 +182,8 @@ Table diagonals_table(const Bridge& bridge, const Deck& deck) {
     for (char side : {'L', 'R'}) {
       const auto a = end_point(bridge, first, false, side);
       const auto b = end_point(bridge, last, true, side == 'L' ? 'R' : 'L');
-      t.rows.push_back({s.name, a.name, b.name, plan_distance(bridge, a, b),
-                        (b.level - a.level).in_mm()});
+      t.rows.push_back(
+          {s.name, a.name, b.name, plan_distance(bridge, a, b), (b.level - a.level).in_mm()});
     }
   }
   return t;

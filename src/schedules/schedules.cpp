@@ -4,7 +4,9 @@
 
 namespace deckquire {
 
-std::string panel_sheet_number(int mark) { return "P" + padded(mark + 1, 2); }
+std::string panel_sheet_number(int mark) {
+  return "P" + padded(mark + 1, 2);
+}
 
 std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck) {
   std::vector<Table> tables;
@@ -21,13 +23,18 @@ std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, 
   return tables;
 }
 
-const char* side_name(Side side) { return side == Side::left ? "left" : "right"; }
+const char* side_name(Side side) {
+  return side == Side::left ? "left" : "right";
+}
 
 const char* joint_name(JointKind kind) {
   switch (kind) {
-    case JointKind::open: return "open";
-    case JointKind::sealed: return "sealed";
-    case JointKind::lapped: return "lapped";
+    case JointKind::open:
+      return "open";
+    case JointKind::sealed:
+      return "sealed";
+    case JointKind::lapped:
+      return "lapped";
   }
   return "";
 }

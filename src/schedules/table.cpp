@@ -7,7 +7,9 @@ namespace {
 constexpr double foot_m = 0.3048;
 constexpr double cubic_foot_m3 = foot_m * foot_m * foot_m;
 
-Length from_plain(double v, Measure m) { return m == Measure::length ? mm(v) : metres(v); }
+Length from_plain(double v, Measure m) {
+  return m == Measure::length ? mm(v) : metres(v);
+}
 
 std::string print_metres(double v, UnitSystem u) {
   return decimal(u == UnitSystem::metric ? v : v / foot_m, 3);
@@ -15,10 +17,14 @@ std::string print_metres(double v, UnitSystem u) {
 
 std::string print_distance(Length a, Measure m, UnitSystem u) {
   switch (m) {
-    case Measure::station: return print_station(a, u);
-    case Measure::level: return print_level(a, u);
-    case Measure::coordinate: return print_metres(a.in_m(), u);
-    default: return print_length(a, u);
+    case Measure::station:
+      return print_station(a, u);
+    case Measure::level:
+      return print_level(a, u);
+    case Measure::coordinate:
+      return print_metres(a.in_m(), u);
+    default:
+      return print_length(a, u);
   }
 }
 
@@ -26,14 +32,21 @@ std::string print_plain(double v, Measure m, UnitSystem u) {
   switch (m) {
     case Measure::length:
     case Measure::station:
-    case Measure::level: return print_distance(from_plain(v, m), m, u);
-    case Measure::coordinate: return print_metres(v, u);
-    case Measure::mass: return print_mass(Mass::si(v), u);
-    case Measure::area: return print_area(Area::si(v), u);
-    case Measure::volume: return decimal(u == UnitSystem::metric ? v : v / cubic_foot_m3, 3);
-    case Measure::percent: return shortest_decimal(100 * v, 3);
+    case Measure::level:
+      return print_distance(from_plain(v, m), m, u);
+    case Measure::coordinate:
+      return print_metres(v, u);
+    case Measure::mass:
+      return print_mass(Mass::si(v), u);
+    case Measure::area:
+      return print_area(Area::si(v), u);
+    case Measure::volume:
+      return decimal(u == UnitSystem::metric ? v : v / cubic_foot_m3, 3);
+    case Measure::percent:
+      return shortest_decimal(100 * v, 3);
     case Measure::text:
-    case Measure::count: break;
+    case Measure::count:
+      break;
   }
   return shortest_decimal(v, 2);
 }
@@ -47,16 +60,23 @@ bool in_metres(Measure m) {
 std::string column_unit(Measure m, UnitSystem u) {
   const bool metric = u == UnitSystem::metric;
   switch (m) {
-    case Measure::length: return metric ? "mm" : "ft-in";
+    case Measure::length:
+      return metric ? "mm" : "ft-in";
     case Measure::coordinate:
-    case Measure::level: return metric ? "m" : "ft";
-    case Measure::mass: return metric ? "kg" : "lb";
-    case Measure::area: return metric ? "m²" : "sq ft";
-    case Measure::volume: return metric ? "m³" : "cu ft";
-    case Measure::percent: return "%";
+    case Measure::level:
+      return metric ? "m" : "ft";
+    case Measure::mass:
+      return metric ? "kg" : "lb";
+    case Measure::area:
+      return metric ? "m²" : "sq ft";
+    case Measure::volume:
+      return metric ? "m³" : "cu ft";
+    case Measure::percent:
+      return "%";
     case Measure::station:
     case Measure::text:
-    case Measure::count: break;
+    case Measure::count:
+      break;
   }
   return "";
 }

@@ -40,10 +40,13 @@ CoverBlock sentence_block(std::size_t number, const std::string& sentence) {
 }
 
 CoverBlock table_block(const TableData& table, std::size_t first, std::size_t count) {
-  return {.draw = [table, first, count](Board& board, const PaperBox& column, double top) {
-    return draw_table(board, table, {column.low.x, top}, column.width(),
-                      board.style().compact_row_height, LetterUse::table, first, count);
-  }, .starts = true, .follows = first > 0};
+  return {.draw =
+              [table, first, count](Board& board, const PaperBox& column, double top) {
+                return draw_table(board, table, {column.low.x, top}, column.width(),
+                                  board.style().compact_row_height, LetterUse::table, first, count);
+              },
+          .starts = true,
+          .follows = first > 0};
 }
 
 std::vector<std::string> finding_lines(const SetInput& input) {
@@ -65,14 +68,13 @@ std::vector<std::string> redline_lines(const Project& project) {
 // ---- the title and the places
 
 double draw_title(Board& board, const PaperBox& space, const Project& p) {
-  double y = board.paragraph(LetterUse::cover_title, {space.low.x, space.high.y}, space.width(),
-                             p.title);
+  double y =
+      board.paragraph(LetterUse::cover_title, {space.low.x, space.high.y}, space.width(), p.title);
   std::vector<std::string> parts{p.bridge.name};
   if (!p.bridge.structure.empty()) parts.push_back("structure " + p.bridge.structure);
   if (!p.bridge.location.empty()) parts.push_back(p.bridge.location);
   parts.push_back("job " + p.number);
-  y = board.paragraph(LetterUse::heading, {space.low.x, y}, space.width(),
-                      join(parts, "  ·  "));
+  y = board.paragraph(LetterUse::heading, {space.low.x, y}, space.width(), join(parts, "  ·  "));
   y = board.paragraph(LetterUse::heading, {space.low.x, y}, space.width(),
                       "Shop and erection drawings of the prefabricated deck");
   board.line(PenUse::table_heavy, {space.low.x, y}, {space.high.x, y});

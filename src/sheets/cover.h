@@ -15,8 +15,8 @@ namespace deckquire::sheets {
 /// below it.
 struct CoverBlock {
   std::function<double(paper::Board&, const paper::PaperBox& column, double top)> draw;
-  bool heads = false;   // a heading: never the last in its column
-  bool starts = false;  // begins a group: a table, a picture, a heading with its sentences
+  bool heads = false;    // a heading: never the last in its column
+  bool starts = false;   // begins a group: a table, a picture, a heading with its sentences
   bool follows = false;  // its group stands after the one before
 };
 using CoverBlocks = std::vector<CoverBlock>;

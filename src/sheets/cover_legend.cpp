@@ -28,24 +28,27 @@ struct Sample {
 
 // A heading over two columns of samples with their meaning.
 CoverBlock sample_block(const std::string& heading, std::vector<Sample> samples) {
-  return {.draw = [heading, samples](Board& board, const PaperBox& column, double top) {
-    board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
-    const double row = row_of(board), half = column.width() / 2;
-    double y = top - board.pitch(LetterUse::heading) - 1;
-    double widest = 0;
-    for (const Sample& s : samples)
-      widest = std::max(widest, board.text_width(LetterUse::note, s.text));
-    const bool two = sample + 3 + widest < half - 1;
-    const std::size_t rows = two ? (samples.size() + 1) / 2 : samples.size();
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-      const double x = column.low.x + (i / rows == 0 ? 0 : half);
-      const double middle = y - (static_cast<double>(i % rows) + 0.5) * row;
-      samples[i].draw(board, {{x, middle - row * 0.36}, {x + sample, middle + row * 0.36}});
-      board.text(LetterUse::note, {x + sample + 3, middle}, samples[i].text, Align::left,
-                 Stand::middle);
-    }
-    return y - static_cast<double>(rows) * row - board.style().gap;
-  }, .starts = true};
+  return {
+      .draw =
+          [heading, samples](Board& board, const PaperBox& column, double top) {
+            board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
+            const double row = row_of(board), half = column.width() / 2;
+            double y = top - board.pitch(LetterUse::heading) - 1;
+            double widest = 0;
+            for (const Sample& s : samples)
+              widest = std::max(widest, board.text_width(LetterUse::note, s.text));
+            const bool two = sample + 3 + widest < half - 1;
+            const std::size_t rows = two ? (samples.size() + 1) / 2 : samples.size();
+            for (std::size_t i = 0; i < samples.size(); ++i) {
+              const double x = column.low.x + (i / rows == 0 ? 0 : half);
+              const double middle = y - (static_cast<double>(i % rows) + 0.5) * row;
+              samples[i].draw(board, {{x, middle - row * 0.36}, {x + sample, middle + row * 0.36}});
+              board.text(LetterUse::note, {x + sample + 3, middle}, samples[i].text, Align::left,
+                         Stand::middle);
+            }
+            return y - static_cast<double>(rows) * row - board.style().gap;
+          },
+      .starts = true};
 }
 
 Sample line_sample(const std::string& text, PenUse pen) {
@@ -55,12 +58,12 @@ Sample line_sample(const std::string& text, PenUse pen) {
 }
 
 Sample hatch_sample(const std::string& text, const std::string& material) {
-  return {text, [material](Board& board, const PaperBox& b) {
-            const std::vector<PaperPoint> ring{
-                b.low, {b.high.x, b.low.y}, b.high, {b.low.x, b.high.y}};
-            paper::hatch(board, {ring}, material);
-            board.box(PenUse::outline, b);
-          }};
+  return {
+      text, [material](Board& board, const PaperBox& b) {
+        const std::vector<PaperPoint> ring{b.low, {b.high.x, b.low.y}, b.high, {b.low.x, b.high.y}};
+        paper::hatch(board, {ring}, material);
+        board.box(PenUse::outline, b);
+      }};
 }
 
 std::vector<Sample> lines(const SetPlan& plan) {
@@ -87,21 +90,22 @@ std::vector<Sample> hatches(const SetInput& input) {
 }
 
 std::vector<Sample> symbols() {
-  return {{"feature, by number", [](Board& b, const PaperBox& box) {
-             paper::pill(b, box.centre(), "3");
-           }},
-          {"fall of water", [](Board& b, const PaperBox& box) {
-             paper::arrow(b, PenUse::water, {box.low.x, box.centre().y},
-                          {box.high.x, box.centre().y});
-           }},
-          {"direction of a panel", [](Board& b, const PaperBox& box) {
-             paper::arrow(b, PenUse::mark, {box.low.x + 3, box.centre().y},
-                          {box.high.x - 3, box.centre().y});
-           }},
-          {"datum corner of a panel", [](Board& b, const PaperBox& box) {
-             const PaperPoint c = box.centre();
-             b.box(PenUse::mark, {{c.x - 1.2, c.y - 1.2}, {c.x + 1.2, c.y + 1.2}});
-           }}};
+  return {
+      {"feature, by number",
+       [](Board& b, const PaperBox& box) { paper::pill(b, box.centre(), "3"); }},
+      {"fall of water",
+       [](Board& b, const PaperBox& box) {
+         paper::arrow(b, PenUse::water, {box.low.x, box.centre().y}, {box.high.x, box.centre().y});
+       }},
+      {"direction of a panel",
+       [](Board& b, const PaperBox& box) {
+         paper::arrow(b, PenUse::mark, {box.low.x + 3, box.centre().y},
+                      {box.high.x - 3, box.centre().y});
+       }},
+      {"datum corner of a panel", [](Board& b, const PaperBox& box) {
+         const PaperPoint c = box.centre();
+         b.box(PenUse::mark, {{c.x - 1.2, c.y - 1.2}, {c.x + 1.2, c.y + 1.2}});
+       }}};
 }
 
 // A panel as the erection plans show it: mark, serial, arrow.

@@ -10,10 +10,14 @@ namespace {
 using paper::Align;
 using paper::TableData;
 
-std::string stated(const std::string& s) { return s.empty() ? "not stated" : s; }
+std::string stated(const std::string& s) {
+  return s.empty() ? "not stated" : s;
+}
 
-std::string celsius(const std::optional<Temperature>& t) {
-  return t ? shortest_decimal(t->in_si(), 1) + " °C" : "not stated";
+std::string degrees_of(const std::optional<Temperature>& t, UnitSystem u) {
+  if (!t) return "not stated";
+  if (u == UnitSystem::metric) return shortest_decimal(t->in_si(), 1) + " °C";
+  return shortest_decimal(t->in_si() * 9 / 5 + 32, 1) + " °F";
 }
 
 std::string density(Density d, UnitSystem u) {
@@ -24,10 +28,14 @@ std::string density(Density d, UnitSystem u) {
 std::string fall_name(const SectionData& s) {
   const std::string slope = shortest_decimal(100 * s.slope, 3) + " %";
   switch (s.fall) {
-    case Fall::crown: return slope + " both ways from the crown";
-    case Fall::left: return slope + " to the left";
-    case Fall::right: return slope + " to the right";
-    case Fall::none: break;
+    case Fall::crown:
+      return slope + " both ways from the crown";
+    case Fall::left:
+      return slope + " to the left";
+    case Fall::right:
+      return slope + " to the right";
+    case Fall::none:
+      break;
   }
   return "none";
 }
@@ -38,8 +46,8 @@ void section_rows(TableData& t, const Project& p) {
   t.rows.push_back({"Panel depth at the high line", size(s.depth), "project"});
   t.rows.push_back({"Crossfall", fall_name(s), "project"});
   if (s.curb.sides != CurbSides::none)
-    t.rows.push_back({"Curb, height × width", size(s.curb.height) + " × " + size(s.curb.width),
-                      "project"});
+    t.rows.push_back(
+        {"Curb, height × width", size(s.curb.height) + " × " + size(s.curb.width), "project"});
   t.rows.push_back({"Joint gap; end gap",
                     size(p.deck.joints.gap) + "; " + size(p.deck.joints.end_gap), "project"});
 }
@@ -47,9 +55,10 @@ void section_rows(TableData& t, const Project& p) {
 void shipping_rows(TableData& t, const Project& p) {
   const Conditions& c = p.conditions;
   if (c.ship_length && c.ship_width)
-    t.rows.push_back({"Shipping limit, length × width",
-                      print_length(*c.ship_length, p.units) + " × " +
-                          print_length(*c.ship_width, p.units), "project"});
+    t.rows.push_back(
+        {"Shipping limit, length × width",
+         print_length(*c.ship_length, p.units) + " × " + print_length(*c.ship_width, p.units),
+         "project"});
   if (c.ship_mass)
     t.rows.push_back({"Shipping limit, mass",
                       print_mass(*c.ship_mass, p.units) + " " + column_unit(Measure::mass, p.units),
@@ -59,8 +68,12 @@ void shipping_rows(TableData& t, const Project& p) {
 }  // namespace
 
 TableData index_table(const SetInput& input, const SetPlan& plan) {
-  TableData t{"INDEX OF SHEETS", {{"Sheet", "", Align::left, 0}, {"Title", "", Align::left, 0},
-                                  {"Rev", "", Align::left, 0}}, {}, {}, {}};
+  TableData t{
+      "INDEX OF SHEETS",
+      {{"Sheet", "", Align::left, 0}, {"Title", "", Align::left, 0}, {"Rev", "", Align::left, 0}},
+      {},
+      {},
+      {}};
   const auto& revisions = input.project.revisions;
   for (const SheetPlan& s : plan.sheets) {
     t.rows.push_back({s.number, s.title, revisions.empty() ? "" : revisions.back().id});
@@ -70,42 +83,56 @@ TableData index_table(const SetInput& input, const SetPlan& plan) {
 }
 
 TableData party_table(const Project& project) {
-  TableData t{"PARTIES", {{"Role", "", Align::left, 0}, {"Name", "", Align::left, 0},
-                          {"Contact", "", Align::left, 0}}, {}, {}, {}};
+  TableData t{
+      "PARTIES",
+      {{"Role", "", Align::left, 0}, {"Name", "", Align::left, 0}, {"Contact", "", Align::left, 0}},
+      {},
+      {},
+      {}};
   for (const Party& p : project.parties) t.rows.push_back({p.role, p.name, stated(p.contact)});
   return t;
 }
 
 TableData design_table(const Project& p) {
-  TableData t{"DESIGN DATA, AS STATED", {{"What", "", Align::left, 0}, {"Value", "", Align::left, 0},
-                                         {"Source", "", Align::left, 0}}, {}, {}, {}};
+  TableData t{
+      "DESIGN DATA, AS STATED",
+      {{"What", "", Align::left, 0}, {"Value", "", Align::left, 0}, {"Source", "", Align::left, 0}},
+      {},
+      {},
+      {}};
   for (const LoadData& l : p.conditions.loads)
     t.rows.push_back({"Load: " + l.name, stated(l.value), stated(l.code)});
   if (p.conditions.loads.empty()) t.rows.push_back({"Loads", "not stated", ""});
   t.rows.push_back({"Rain", p.conditions.rain.value_or("not stated"), ""});
   const Conditions& c = p.conditions;
-  t.rows.push_back({"Setting temperature", celsius(c.temperature_setting),
+  t.rows.push_back({"Setting temperature", degrees_of(c.temperature_setting, p.units),
                     c.temperature_setting ? "project" : ""});
   const bool range = c.temperature_least && c.temperature_greatest;
   t.rows.push_back({"Temperatures, least to greatest",
-                    range ? celsius(c.temperature_least) + " to " + celsius(c.temperature_greatest)
+                    range ? degrees_of(c.temperature_least, p.units) + " to " +
+                                degrees_of(c.temperature_greatest, p.units)
                           : "not stated",
                     range ? "project" : ""});
   section_rows(t, p);
   shipping_rows(t, p);
   const LiftingData& l = p.deck.lifting;
-  t.rows.push_back({"Lifting insert " + l.thread,
-                    l.capacity_kn > 0 ? shortest_decimal(l.capacity_kn, 2) + " kN each"
-                                      : "capacity not stated",
-                    stated(l.source)});
+  t.rows.push_back(
+      {"Lifting insert " + l.thread,
+       l.capacity_kn > 0 ? shortest_decimal(l.capacity_kn, 2) + " kN each" : "capacity not stated",
+       stated(l.source)});
   return t;
 }
 
 TableData material_table(const Project& p) {
   const std::string unit = p.units == UnitSystem::metric ? "kg/m³" : "lb/cu ft";
-  TableData t{"MATERIALS", {{"Part", "", Align::left, 0}, {"Material", "", Align::left, 0},
-                            {"Density", unit, Align::right, 0}, {"Source", "", Align::left, 0}},
-              {}, {}, {}};
+  TableData t{"MATERIALS",
+              {{"Part", "", Align::left, 0},
+               {"Material", "", Align::left, 0},
+               {"Density", unit, Align::right, 0},
+               {"Source", "", Align::left, 0}},
+              {},
+              {},
+              {}};
   for (const MaterialData& m : p.deck.materials)
     t.rows.push_back({m.part, m.name, density(m.density, p.units), stated(m.source)});
   return t;
@@ -113,10 +140,15 @@ TableData material_table(const Project& p) {
 
 TableData surface_table(const Project& p) {
   const bool metric = p.units == UnitSystem::metric;
-  TableData t{"WEARING SURFACE", {{"Class", "", Align::left, 0}, {"From, to", "", Align::left, 0},
-                                  {"Thick", column_unit(Measure::length, p.units), Align::right, 0},
-                                  {"Mass", metric ? "kg/m²" : "lb/sq ft", Align::right, 0},
-                                  {"Colour; friction; standard", "", Align::left, 0}}, {}, {}, {}};
+  TableData t{"WEARING SURFACE",
+              {{"Class", "", Align::left, 0},
+               {"From, to", "", Align::left, 0},
+               {"Thick", column_unit(Measure::length, p.units), Align::right, 0},
+               {"Mass", metric ? "kg/m²" : "lb/sq ft", Align::right, 0},
+               {"Colour; friction; standard", "", Align::left, 0}},
+              {},
+              {},
+              {}};
   for (const SurfaceData& s : p.deck.surfaces) {
     const double mass = s.mass.in_si() * (metric ? 1 : 0.09290304 / 0.45359237);
     t.rows.push_back({s.trade_class,
@@ -128,9 +160,12 @@ TableData surface_table(const Project& p) {
 }
 
 TableData tolerance_table(const Project& p) {
-  TableData t{"TOLERANCES", {{"Of", "", Align::left, 0},
-                             {"Plus or minus", column_unit(Measure::length, p.units), Align::right,
-                              0}}, {}, {}, {}};
+  TableData t{"TOLERANCES",
+              {{"Of", "", Align::left, 0},
+               {"Plus or minus", column_unit(Measure::length, p.units), Align::right, 0}},
+              {},
+              {},
+              {}};
   for (const ToleranceData& x : p.conditions.tolerances)
     t.rows.push_back({x.of, print_length(x.value, p.units)});
   if (t.rows.empty()) t.rows.push_back({"all dimensions", "not stated"});
@@ -140,8 +175,12 @@ TableData tolerance_table(const Project& p) {
 TableData totals_table(const SetInput& input) {
   const Deck& d = input.deck;
   const UnitSystem u = input.project.units;
-  TableData t{"TOTALS", {{"What", "", Align::left, 0}, {"Number", "", Align::right, 0},
-                         {"Unit", "", Align::left, 0}}, {}, {}, {}};
+  TableData t{
+      "TOTALS",
+      {{"What", "", Align::left, 0}, {"Number", "", Align::right, 0}, {"Unit", "", Align::left, 0}},
+      {},
+      {},
+      {}};
   const auto count = [&](const char* what, std::size_t n) {
     if (n > 0) t.rows.push_back({what, std::to_string(n), "pcs"});
   };
@@ -150,7 +189,8 @@ TableData totals_table(const SetInput& input) {
                     column_unit(Measure::length, u)});
   count("Panels", d.panels.size());
   count("Marks", d.marks.size());
-  t.rows.push_back({"Plan area of all panels", print_area(d.area, u), column_unit(Measure::area, u)});
+  t.rows.push_back(
+      {"Plan area of all panels", print_area(d.area, u), column_unit(Measure::area, u)});
   t.rows.push_back({"Mass of all panels", print_mass(d.mass, u), column_unit(Measure::mass, u)});
   count("Joints", d.joints.size());
   count("Rail posts", d.posts.size());
@@ -161,23 +201,31 @@ TableData totals_table(const SetInput& input) {
 }
 
 TableData revision_history(const Project& p) {
-  TableData t{"REVISIONS", {{"Rev", "", Align::left, 0}, {"Date", "", Align::left, 0},
-                            {"Status", "", Align::left, 0}, {"Change", "", Align::left, 0}},
-              {}, {}, {}};
+  TableData t{"REVISIONS",
+              {{"Rev", "", Align::left, 0},
+               {"Date", "", Align::left, 0},
+               {"Status", "", Align::left, 0},
+               {"Change", "", Align::left, 0}},
+              {},
+              {},
+              {}};
   for (const Revision& r : p.revisions) t.rows.push_back({r.id, r.date, r.status, r.text});
   return t;
 }
 
 TableData abbreviation_table(const SetInput& input) {
-  TableData t{"ABBREVIATIONS", {{"Short", "", Align::left, 0}, {"Means", "", Align::left, 0}},
-              {}, {}, {}};
+  TableData t{
+      "ABBREVIATIONS", {{"Short", "", Align::left, 0}, {"Means", "", Align::left, 0}}, {}, {}, {}};
   t.rows.push_back({"J1, J2", "joints, numbered ahead"});
   if (!input.bridge.girders.empty())
     t.rows.push_back({input.bridge.girders.front().name, "a girder"});
   if (!input.bridge.splices.empty())
     t.rows.push_back({input.bridge.splices.front().name, "a girder splice"});
-  if (!input.deck.posts.empty()) t.rows.push_back({input.deck.posts.front().name, "a rail post: number and side (L left, R right)"});
-  if (!input.deck.scuppers.empty()) t.rows.push_back({input.deck.scuppers.front().name, "a scupper"});
+  if (!input.deck.posts.empty())
+    t.rows.push_back(
+        {input.deck.posts.front().name, "a rail post: number and side (L left, R right)"});
+  if (!input.deck.scuppers.empty())
+    t.rows.push_back({input.deck.scuppers.front().name, "a scupper"});
   t.rows.push_back({"FRP", "fibre-reinforced polymer"});
   t.rows.push_back({"CG", "centre of gravity"});
   t.rows.push_back({"Ø", "diameter"});

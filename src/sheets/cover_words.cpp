@@ -27,7 +27,8 @@ std::string survey_note(const SetInput& input) {
       "Coordinates and levels are in the project's own system. The alignment begins at station {}, "
       "easting {}, northing {}, level {}, and bears {} degrees from north.",
       print_station(a.from, u), print_cell(east, Measure::coordinate, u),
-      print_cell(north, Measure::coordinate, u), print_level(input.bridge.alignment.level(a.from), u),
+      print_cell(north, Measure::coordinate, u),
+      print_level(input.bridge.alignment.level(a.from), u),
       shortest_decimal(a.bearing.in_si() * 180 / pi, 4));
 }
 
@@ -41,22 +42,29 @@ std::vector<std::string> cautions() {
       "and every sheet before anything is made or lifted.",
       "The codes in force where the bridge stands, in their current edition, and the owner's rules "
       "take precedence over anything printed here.",
-      "Properties of fibre-reinforced polymer depend on resin, fibre, lay-up and process: use values "
+      "Properties of fibre-reinforced polymer depend on resin, fibre, lay-up and process: use "
+      "values "
       "proved by test for this project. Creep, moisture, heat, fire, sunlight and fatigue are not "
       "covered.",
-      "Rail posts keep people from falling. The strength of curb, post plate and laminate around them "
+      "Rail posts keep people from falling. The strength of curb, post plate and laminate around "
+      "them "
       "must be shown by calculation or test; it is not checked here.",
       "Wheel loads, local crushing, delamination, bonded joints and the girders are not checked.",
       "Lift only to a written plan by a qualified person, with mass, centre of gravity, inserts, "
       "slings and wind limits verified. Nobody stands under a load.",
-      "A panel is safe against uplift only when all its hold-downs are fitted and tightened. Hold down "
+      "A panel is safe against uplift only when all its hold-downs are fitted and tightened. Hold "
+      "down "
       "by other means any panel that is loose or partly fixed.",
-      "Joint gaps hold for the setting temperature stated. Measure the temperature of the steel when "
+      "Joint gaps hold for the setting temperature stated. Measure the temperature of the steel "
+      "when "
       "panels are set.",
-      "Limits of trucks and permits differ by road and season; they and the securing of loads are the "
+      "Limits of trucks and permits differ by road and season; they and the securing of loads are "
+      "the "
       "carrier's duty.",
-      "Measure the erected steel and confirm all dimensions that depend on it before panels are made.",
-      "Masses are computed and leave out what is not listed; moulded parts vary. Weigh a panel before "
+      "Measure the erected steel and confirm all dimensions that depend on it before panels are "
+      "made.",
+      "Masses are computed and leave out what is not listed; moulded parts vary. Weigh a panel "
+      "before "
       "the first lift."};
 }
 
@@ -71,9 +79,11 @@ std::vector<std::string> general_notes(const SetInput& input) {
       "Deck levels are those of the moulded top at the high line; the wearing surface lies above.",
       "Panel lengths are horizontal and without the joint gaps.",
       survey_note(input),
-      "Every panel is drawn once on the erection plans (E), every mark once on a panel sheet of its "
+      "Every panel is drawn once on the erection plans (E), every mark once on a panel sheet of "
+      "its "
       "own (P); details (D) and tables (T) hold for all.",
-      "Set every panel to the stations in the tables, not face to face, so that tolerances do not add "
+      "Set every panel to the stations in the tables, not face to face, so that tolerances do not "
+      "add "
       "up.",
       by_others(input)};
   for (const auto& n : input.project.set.notes) out.push_back(n);
@@ -85,15 +95,20 @@ std::vector<std::string> mark_notes(const SetInput& input) {
   if (deck.panels.empty()) return {};
   const Panel& p = deck.panels.front();
   const Mark& m = deck.marks[static_cast<std::size_t>(p.mark)];
-  return {
-      fmt::format("A mark ({}) names a type of panel: all panels of a mark are alike. Marks count in "
-                  "the order of their first position.", m.name),
-      fmt::format("A serial ({}) names one panel. It is moulded on the panel's tag, counts with the "
-                  "position and is never given again.", p.serial),
-      "The arrow beside a mark points ahead as the panel was drawn on its panel sheet. Where it points "
-      "back, the panel lies turned end for end.",
-      "A mirror image is another part: it has its own mark and its own panel sheet, which names the "
-      "mark it is the opposite hand of."};
+  return {fmt::format(
+              "A mark ({}) names a type of panel: all panels of a mark are alike. Marks count in "
+              "the order of their first position.",
+              m.name),
+          fmt::format(
+              "A serial ({}) names one panel. It is moulded on the panel's tag, counts with the "
+              "position and is never given again.",
+              p.serial),
+          "The arrow beside a mark points ahead as the panel was drawn on its panel sheet. Where "
+          "it points "
+          "back, the panel lies turned end for end.",
+          "A mirror image is another part: it has its own mark and its own panel sheet, which "
+          "names the "
+          "mark it is the opposite hand of."};
 }
 
 }  // namespace deckquire::sheets

@@ -7,9 +7,9 @@
 
 namespace deckquire::sheets {
 
-/// Lengths of the reference fields from the middle of a side to one end of the frame: full fields of
-/// `zone`, the remainder as a field of its own when it is at least half of one, else added to the
-/// last.
+/// Lengths of the reference fields from the middle of a side to one end of the frame: full fields
+/// of `zone`, the remainder as a field of its own when it is at least half of one, else added to
+/// the last.
 std::vector<double> half_fields(double half, double zone);
 
 /// "A", "B" ... without I and O; after Z "AA".

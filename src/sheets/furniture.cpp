@@ -15,7 +15,9 @@ using paper::PaperBox;
 using paper::PenUse;
 using paper::Stand;
 
-bool is_text(Measure m) { return m == Measure::text; }
+bool is_text(Measure m) {
+  return m == Measure::text;
+}
 
 std::size_t column_named(const Table& table, const std::string& name) {
   for (std::size_t i = 0; i < table.columns.size(); ++i)
@@ -76,8 +78,9 @@ Spaces furnish(Board& board, const SetInput& input, const SetPlan& plan, std::si
                        {column.high.x, column.low.y + title_block_height(board, context)}};
   draw_title_block(board, context, block);
   const double top = draw_stamp_and_revisions(board, context, block.high.y);
-  return {style.drawing_space(),
-          {{column.low.x + style.gap, top}, {column.high.x - style.gap, column.high.y - style.gap}}};
+  return {
+      style.drawing_space(),
+      {{column.low.x + style.gap, top}, {column.high.x - style.gap, column.high.y - style.gap}}};
 }
 
 paper::Style reading_style(const paper::Style& style) {
@@ -108,8 +111,8 @@ double notes(Board& board, const PaperBox& space, double top, const std::string&
 }
 
 double purpose(Board& board, const PaperBox& space, const std::string& sentence) {
-  const double y = board.paragraph(LetterUse::view_title, {space.low.x, space.high.y},
-                                   space.width(), sentence);
+  const double y =
+      board.paragraph(LetterUse::view_title, {space.low.x, space.high.y}, space.width(), sentence);
   board.line(PenUse::table_heavy, {space.low.x, y + 1}, {space.high.x, y + 1});
   return y + 1 - board.style().gap;
 }

@@ -4,9 +4,9 @@
 // Names in the templates of a style's title fields ("{project.number} {sheet.number}"):
 //   {project.title} {project.number} {bridge.name} {bridge.structure} {bridge.location}
 //   {party.ROLE} {party.ROLE.contact}  ROLE: owner designer contractor fabricator railing ...
-//   {revision.id} {revision.date} {revision.by} {revision.checked} {revision.status} {revision.text}
-//   {sheet.number} {sheet.title} {sheet.index} {sheet.count} {sheet.scale} {sheet.size}
-//   {units}  "mm, levels in m" or "ft-in, levels in ft"
+//   {revision.id} {revision.date} {revision.by} {revision.checked} {revision.status}
+//   {revision.text} {sheet.number} {sheet.title} {sheet.index} {sheet.count} {sheet.scale}
+//   {sheet.size} {units}  "mm, levels in m" or "ft-in, levels in ft"
 // What the project leaves empty prints as "not stated".
 #pragma once
 
@@ -30,8 +30,8 @@ struct Spaces {
 paper::Sheet blank_sheet(const SetInput& input, const SheetPlan& plan);
 
 /// Draws the furniture. `scale` is the title block's entry: "1:20" or "as shown".
-Spaces furnish(paper::Board& board, const SetInput& input, const SetPlan& plan,
-               std::size_t index, const std::string& scale);
+Spaces furnish(paper::Board& board, const SetInput& input, const SetPlan& plan, std::size_t index,
+               const std::string& scale);
 
 /// The style for sheets that are mostly read (G, T): notes and tables as high as headings, so that
 /// they survive a print at half size. Furniture keeps the style itself.
@@ -41,7 +41,8 @@ paper::Style reading_style(const paper::Style& style);
 double notes(paper::Board& board, const paper::PaperBox& space, double top,
              const std::string& heading, const std::vector<std::string>& sentences);
 
-/// One line in bold size at the head of the text column: what the sheet is for. Returns the y below.
+/// One line in bold size at the head of the text column: what the sheet is for. Returns the y
+/// below.
 double purpose(paper::Board& board, const paper::PaperBox& space, const std::string& sentence);
 
 /// The whole bridge small: deck outline, supports, joints of spans; panels [first, first + count)

@@ -55,8 +55,7 @@ void solid_part(Board& board, const SetInput& input, const PlanFrame& f, int fir
 
 std::vector<PlacedName> support_names(const Bridge& bridge, const PlanFrame& f) {
   std::vector<PlacedName> names;
-  for (const Support& s : bridge.supports)
-    names.push_back({f({s.station.in_mm(), 0}).x, s.name});
+  for (const Support& s : bridge.supports) names.push_back({f({s.station.in_mm(), 0}).x, s.name});
   return names;
 }
 
@@ -94,7 +93,9 @@ Reach deck_reach(const Bridge& bridge) {
   return r;
 }
 
-double north_on_paper(const Bridge& bridge) { return bridge.alignment.bearing().in_si(); }
+double north_on_paper(const Bridge& bridge) {
+  return bridge.alignment.bearing().in_si();
+}
 
 double names_below(Board& board, LetterUse use, double y, const std::vector<PlacedName>& names,
                    const PaperBox& within) {
@@ -115,8 +116,8 @@ double names_below(Board& board, LetterUse use, double y, const std::vector<Plac
 double key_plan(Board& board, const PaperBox& space, double top, const SetInput& input, int first,
                 int count) {
   paper::Group group(board, "key-plan", "key-plan");
-  const auto heading = board.text(LetterUse::heading, {space.low.x, top}, "KEY PLAN", Align::left,
-                                  Stand::top);
+  const auto heading =
+      board.text(LetterUse::heading, {space.low.x, top}, "KEY PLAN", Align::left, Stand::top);
   board.text(LetterUse::note, {heading.high.x + 4, heading.low.y}, "not to scale");
   const double below = top - board.pitch(LetterUse::heading) - 2.5;
   const PlanFrame f = frame_in(input.bridge, space, below);
@@ -132,9 +133,10 @@ double key_plan(Board& board, const PaperBox& space, double top, const SetInput&
   double y = names_below(board, LetterUse::note, foot, support_names(bridge, f), within);
   const auto& a = bridge.alignment;
   const UnitSystem u = input.project.units;
-  y = names_below(board, LetterUse::note, y,
-                  {{within.low.x, print_station(a.from(), u)},
-                   {within.high.x, print_station(a.to(), u)}}, within);
+  y = names_below(
+      board, LetterUse::note, y,
+      {{within.low.x, print_station(a.from(), u)}, {within.high.x, print_station(a.to(), u)}},
+      within);
   paper::arrow(board, PenUse::dimension, {space.low.x + space.width() * 0.36, y + 2.8},
                {space.low.x + space.width() * 0.52, y + 2.8}, 2.5);
   north_arrow(board, {space.high.x - 6, (below + foot) / 2}, 5, north_on_paper(bridge));

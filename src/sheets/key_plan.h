@@ -19,9 +19,9 @@ Reach deck_reach(const Bridge& bridge);
 
 /// Bridge to paper with a scale along and another across; drawn as "not to scale" when they differ.
 struct PlanFrame {
-  double x = 0, y = 0;            // paper point of station `from` on the alignment
-  double from = 0;                // mm
-  double along = 1, across = 1;   // paper mm by model mm
+  double x = 0, y = 0;           // paper point of station `from` on the alignment
+  double from = 0;               // mm
+  double along = 1, across = 1;  // paper mm by model mm
   paper::PaperPoint operator()(BridgePoint p) const {
     return {x + (p.x - from) * along, y + p.y * across};
   }

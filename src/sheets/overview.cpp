@@ -98,8 +98,8 @@ double draw_borders(Board& board, const Overview& o, double top) {
     board.line(PenUse::dimension, {a + 0.6, bar}, {a + 0.6, bar - 2});
     board.line(PenUse::dimension, {b - 0.6, bar}, {b - 0.6, bar - 2});
     if (&s != &o.plan.strips.front())
-      board.line(PenUse::match, {a, bar + 1}, {a, foot - (o.reach.left + o.reach.right) *
-                                                           o.frame.across - 2});
+      board.line(PenUse::match, {a, bar + 1},
+                 {a, foot - (o.reach.left + o.reach.right) * o.frame.across - 2});
   }
   return bar - 3;
 }
@@ -149,7 +149,8 @@ double draw_plan(Board& board, Overview& o, double top) {
   double y = draw_spans(board, o, foot - board.style().first_dimension);
   y = draw_support_names(board, o, y - 1);
   const auto& a = o.input.bridge.alignment;
-  paper::arrow(board, PenUse::dimension, {o.x(a.to()) + 9, o.frame.y}, {o.x(a.to()) + 20, o.frame.y});
+  paper::arrow(board, PenUse::dimension, {o.x(a.to()) + 9, o.frame.y},
+               {o.x(a.to()) + 20, o.frame.y});
   north_arrow(board, {o.box.low.x + 7, o.frame.y}, 6.5, north_on_paper(o.input.bridge));
   view_title(board, {o.box.low.x, y - board.text_height(LetterUse::view_title) - 2},
              "KEY PLAN, SHEETS AND STATIONS", o.ratio);
@@ -159,9 +160,9 @@ double draw_plan(Board& board, Overview& o, double top) {
 // ---- profile
 
 struct Profile {
-  double level0 = 0;   // mm, at y0
-  double y0 = 0;       // paper
-  double scale = 0;    // paper mm by mm of level
+  double level0 = 0;  // mm, at y0
+  double y0 = 0;      // paper
+  double scale = 0;   // paper mm by mm of level
   double y(Length level) const { return y0 + (level.in_mm() - level0) * scale; }
 };
 
@@ -202,8 +203,10 @@ void draw_deck_line(Board& board, const Overview& o, const Profile& p) {
   bool first = true;
   for (Length s : profile_stations(o)) {
     const PaperPoint q{o.x(s), p.y(a.level(s))};
-    if (first) line.move(q), soffit.move({q.x, q.y - 1.6});
-    else line.line(q), soffit.line({q.x, q.y - 1.6});
+    if (first)
+      line.move(q), soffit.move({q.x, q.y - 1.6});
+    else
+      line.line(q), soffit.line({q.x, q.y - 1.6});
     first = false;
   }
   board.stroke(PenUse::outline, line);
@@ -247,8 +250,9 @@ void draw_profile(Board& board, const Overview& o, double top, double bottom) {
   draw_deck_line(board, o, p);
   draw_grades(board, o, p);
   draw_levels(board, o, p, ground);
-  const std::string name = factor == 1 ? "PROFILE OF THE DECK"
-                                       : fmt::format("PROFILE OF THE DECK, LEVELS {} TIMES", factor);
+  const std::string name = factor == 1
+                               ? "PROFILE OF THE DECK"
+                               : fmt::format("PROFILE OF THE DECK, LEVELS {} TIMES", factor);
   view_title(board, {o.box.low.x, bottom + 2.5}, name, o.ratio);
 }
 
@@ -258,7 +262,8 @@ double least_overview(Board& board, const PaperBox& box, const SetInput& input,
                       const SetPlan& plan) {
   Overview o = set_up(box, input, plan);
   const double below = draw_plan(board, o, box.high.y);
-  const double profile = board.text_height(LetterUse::view_title) + 3 * board.pitch(LetterUse::note);
+  const double profile =
+      board.text_height(LetterUse::view_title) + 3 * board.pitch(LetterUse::note);
   return box.high.y - below + profile + box.width() / 16 + input.style.gap;
 }
 

@@ -12,7 +12,9 @@
 namespace deckquire::sheets {
 namespace {
 
-std::string numbered(char series, int index) { return series + padded(index + 1, 2); }
+std::string numbered(char series, int index) {
+  return series + padded(index + 1, 2);
+}
 
 bool wanted(const SetInput& input, char series) {
   const auto& list = input.project.set.series;
@@ -75,8 +77,8 @@ void plan_details(SetPlan& plan, const SetInput& input) {
   int index = 0;
   for (const auto& group : arrange_details(input)) {
     for (Detail d : group)
-      plan.details.push_back({d, detail_title(d), detail_letter(plan.details.size()),
-                              numbered('D', index)});
+      plan.details.push_back(
+          {d, detail_title(d), detail_letter(plan.details.size()), numbered('D', index)});
     add(plan, 'D', index, details_title(plan, numbered('D', index)));
     ++index;
   }

@@ -11,26 +11,36 @@ namespace deckquire::sheets {
 
 /// Rows of one table in one place of a T sheet.
 struct TablePart {
-  int table = 0;                 // index into SetInput::tables
+  int table = 0;  // index into SetInput::tables
   std::size_t first = 0, count = 0;
-  paper::PaperPoint at;          // upper left corner, heading included
-  double width = 0;              // paper mm
-  std::string heading;           // empty where it goes on in the next column
-  std::string intro;             // sentence under the heading
-  double heading_width = 0;      // of all columns of this table on the sheet
+  paper::PaperPoint at;      // upper left corner, heading included
+  double width = 0;          // paper mm
+  std::string heading;       // empty where it goes on in the next column
+  std::string intro;         // sentence under the heading
+  double heading_width = 0;  // of all columns of this table on the sheet
 };
 
 struct SheetPlan {
   char series = 'G';   // G E P D T
   std::string number;  // "E01"
   std::string title;   // "ERECTION PLAN 0+000 TO 0+032"
-  int subject = -1;    // P: mark; E: number among the E sheets; T: number among the T sheets; D: number among the D sheets
+  int subject = -1;    // P: mark; E: number among the E sheets; T: number among the T sheets; D:
+                       // number among the D sheets
   std::vector<TablePart> parts;  // T: what is where
 };
 
 /// The details that D sheets draw; only those that the project has.
 enum class Detail {
-  curb, post_plate, joint, end_joint, recess, scupper, hatch, sleeve, hold_down, lifting
+  curb,
+  post_plate,
+  joint,
+  end_joint,
+  recess,
+  scupper,
+  hatch,
+  sleeve,
+  hold_down,
+  lifting
 };
 
 struct DetailRef {
@@ -64,7 +74,8 @@ struct SetPlan {
 SetPlan plan_set(const SetInput& input);
 
 /// The tables of the set on as few T sheets as they need: rows never cut, long tables in columns
-/// with their heads repeated, small ones beside or below others. Series, title and parts are filled.
+/// with their heads repeated, small ones beside or below others. Series, title and parts are
+/// filled.
 std::vector<SheetPlan> arrange_tables(const SetInput& input);
 
 /// The drawing functions, one a series. `plan.sheets[index]` is what to draw.

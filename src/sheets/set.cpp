@@ -12,11 +12,16 @@ namespace {
 
 paper::Sheet draw(const SetInput& input, const SetPlan& plan, std::size_t index) {
   switch (plan.sheets[index].series) {
-    case 'E': return draw_erection(input, plan, index);
-    case 'P': return draw_panel(input, plan, index);
-    case 'D': return draw_details(input, plan, index);
-    case 'T': return draw_table_sheet(input, plan, index);
-    default: return draw_cover(input, plan, index);
+    case 'E':
+      return draw_erection(input, plan, index);
+    case 'P':
+      return draw_panel(input, plan, index);
+    case 'D':
+      return draw_details(input, plan, index);
+    case 'T':
+      return draw_table_sheet(input, plan, index);
+    default:
+      return draw_cover(input, plan, index);
   }
 }
 

@@ -24,7 +24,8 @@ struct SetInput {
   const paper::Lettering& lettering;
 };
 
-/// All sheets in the order of the index. `jobs` threads draw them; the result does not depend on it.
+/// All sheets in the order of the index. `jobs` threads draw them; the result does not depend on
+/// it.
 std::vector<paper::Sheet> draw_set(const SetInput& input, int jobs);
 
 }  // namespace deckquire::sheets

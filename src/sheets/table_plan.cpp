@@ -168,9 +168,8 @@ class Packer {
       if (c > 0) p.heading.clear(), p.intro.clear();
       p.at = {x + c * (width_ + gap_), top};
       if (c == 0) top += draw_part(board_, table_, p) - draw_bare(p);
-      p.count = std::max<std::size_t>(
-          1, rows_that_fit(board_, table_, width_, top - space_.low.y, style_.row_height,
-                           LetterUse::table, first));
+      p.count = std::max<std::size_t>(1, rows_that_fit(board_, table_, width_, top - space_.low.y,
+                                                       style_.row_height, LetterUse::table, first));
       sheets_[sheet].parts.push_back(p);
       first += p.count;
     }
@@ -204,6 +203,8 @@ class Packer {
 
 }  // namespace
 
-std::vector<SheetPlan> arrange_tables(const SetInput& input) { return Packer(input).run(); }
+std::vector<SheetPlan> arrange_tables(const SetInput& input) {
+  return Packer(input).run();
+}
 
 }  // namespace deckquire::sheets

@@ -38,8 +38,10 @@ std::vector<std::string> reading_notes(const SetInput& input) {
       "Offsets are positive to the left of the alignment.",
       "Positions count the panels in the order of erection from the start of the bridge.",
       "\"Turned\" says that the panel lies end for end to its panel sheet.",
-      "Masses are computed from the drawn shapes; the erector weighs a panel before the first lift.",
-      "The same figures, in SI units at full precision, are in the folder \"tables\" that comes with "
+      "Masses are computed from the drawn shapes; the erector weighs a panel before the first "
+      "lift.",
+      "The same figures, in SI units at full precision, are in the folder \"tables\" that comes "
+      "with "
       "this set."};
   if (input.project.units == UnitSystem::imperial)
     out.push_back("Lengths are in feet, inches and sixteenths; levels and coordinates in feet.");

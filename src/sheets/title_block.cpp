@@ -181,7 +181,8 @@ double name_width(const Board& board, const Project& project, std::string Revisi
 
 paper::TableData revision_table(const Board& board, const Project& project) {
   paper::TableData t;
-  t.columns = {{"Rev", "", Align::left, 0},  {"Date", "", Align::left, 0},
+  t.columns = {{"Rev", "", Align::left, 0},
+               {"Date", "", Align::left, 0},
                {"Change", "", Align::left, 0},
                {"By", "", Align::left, name_width(board, project, &Revision::by)},
                {"Checked", "", Align::left, name_width(board, project, &Revision::checked)}};
@@ -199,11 +200,13 @@ void draw_stamp(Board& board, const PaperBox& box) {
 // The last revisions that fit between top and bottom; the cover has all.
 void draw_revisions(Board& board, const Project& project, const PaperBox& box) {
   const auto table = revision_table(board, project);
-  const double row = board.style().compact_row_height;
+  const double row =
+      std::max(board.style().compact_row_height, board.text_height(LetterUse::table) + 2.4);
   std::size_t first = 0;
-  while (first + 1 < table.rows.size() &&
-         first + rows_that_fit(board, table, box.width(), box.height(), row, LetterUse::table,
-                               first) < table.rows.size())
+  while (
+      first + 1 < table.rows.size() &&
+      first + rows_that_fit(board, table, box.width(), box.height(), row, LetterUse::table, first) <
+          table.rows.size())
     ++first;
   draw_table(board, table, {box.low.x, box.high.y}, box.width(), row, LetterUse::table, first,
              table.rows.size() - first);
@@ -265,7 +268,7 @@ double draw_stamp_and_revisions(Board& board, const BlockContext& c, double y) {
                    {{column.low.x + gap, stamp.low.y}, {column.low.x + gap + beside, above}});
     return above + gap;
   }
-  const double height = 5 * style.compact_row_height;
+  const double height = 5.5 * style.compact_row_height;
   draw_revisions(board, c.input.project,
                  {{column.low.x + gap, above + gap}, {column.high.x - gap, above + gap + height}});
   return above + gap + height + gap;

@@ -24,8 +24,7 @@ std::string fill_template(const BlockContext& context, const std::string& text);
 /// Height of the title block: the same on every sheet of the set.
 double title_block_height(const paper::Board& board, const BlockContext& context);
 
-void draw_title_block(paper::Board& board, const BlockContext& context,
-                      const paper::PaperBox& box);
+void draw_title_block(paper::Board& board, const BlockContext& context, const paper::PaperBox& box);
 
 /// Stamp space and revision block above the title block, which ends at y; returns the y above them.
 double draw_stamp_and_revisions(paper::Board& board, const BlockContext& context, double y);

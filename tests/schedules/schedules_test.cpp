@@ -46,12 +46,12 @@ std::vector<std::string> names(const Table& t, std::size_t count) {
 TEST_CASE("schedules, panels and marks: begin with the columns the design fixes") {
   const TrialSet s("saltmarsh");
   const std::vector<std::string> panels = {
-      "position",        "serial",         "mark",            "turned",        "span",
-      "start_station_m", "end_station_m",  "length_left_mm",  "length_right_mm",
-      "width_start_mm",  "width_end_mm",   "area_m2",         "mass_kg"};
+      "position",        "serial",        "mark",           "turned",          "span",
+      "start_station_m", "end_station_m", "length_left_mm", "length_right_mm", "width_start_mm",
+      "width_end_mm",    "area_m2",       "mass_kg"};
   CHECK(names(s.table("panels"), panels.size()) == panels);
-  const std::vector<std::string> marks = {"mark",     "quantity", "opposite_hand_of", "length_mm",
-                                          "width_mm", "mass_kg",  "sheet"};
+  const std::vector<std::string> marks = {
+      "mark", "quantity", "opposite_hand_of", "length_mm", "width_mm", "mass_kg", "sheet"};
   CHECK(names(s.table("marks"), marks.size()) == marks);
 }
 

@@ -121,7 +121,8 @@ TEST_CASE("section across, left is on the left, looking ahead") {
 }
 
 TEST_CASE("across, a notched outline, intervals in order") {
-  const Ring<PanelFrame> c{{0, 0}, {100, 0}, {100, 100}, {60, 100}, {60, 40}, {40, 40}, {40, 100}, {0, 100}};
+  const Ring<PanelFrame> c{{0, 0},   {100, 0}, {100, 100}, {60, 100},
+                           {60, 40}, {40, 40}, {40, 100},  {0, 100}};
   const auto mid = across(c, 50);
   REQUIRE(mid.size() == 1);
   CHECK(mid[0].second == doctest::Approx(40));

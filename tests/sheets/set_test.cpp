@@ -43,7 +43,8 @@ TEST_CASE("frame, fields of the A sizes: as many as ISO 5457 gives") {
   CHECK(zone_letter(8) == "J");  // no I
 }
 
-TEST_CASE("plan of the set: numbers unique, every panel on exactly one strip, letters without I O Q") {
+TEST_CASE(
+    "plan of the set: numbers unique, every panel on exactly one strip, letters without I O Q") {
   for (const char* name : trial_names)
     for (const char* style : trial_styles) {
       const TrialSet s(name, style);
@@ -114,7 +115,8 @@ TEST_CASE("general and table sheets, every example and style: nothing unfit to p
     }
 }
 
-TEST_CASE("every sheet: title block names project, sheet and revision; nothing left as a template") {
+TEST_CASE(
+    "every sheet: title block names project, sheet and revision; nothing left as a template") {
   for (const char* name : trial_names) {
     const TrialSet s(name);
     for (const auto& sheet : draw_set(s.input(), 2)) {
