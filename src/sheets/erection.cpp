@@ -17,11 +17,11 @@ using paper::PenUse;
 
 constexpr double tallest_profile = 42;
 
-StripFrame frame_of(const SetInput& input, const SetPlan& plan, double room) {
-  const StripFrame least = strip_frame(input, plan.erection_ratio, 0);
+StripFrame frame_of(const SetInput& input, const SetPlan& plan, const Strip& strip, double room) {
+  const StripFrame least = strip_frame(input, plan.erection_ratio, 0, &strip);
   const double spare = room - least.height;
   const double grid = least.profile_bottom - least.profile_top;
-  return strip_frame(input, plan.erection_ratio, std::clamp(grid + spare * 0.7, grid, tallest_profile));
+  return strip_frame(input, plan.erection_ratio, std::clamp(grid + spare * 0.7, grid, tallest_profile), &strip);
 }
 
 std::string strip_title(const SetInput& input, const Strip& strip, std::size_t number) {
@@ -32,14 +32,20 @@ std::string strip_title(const SetInput& input, const Strip& strip, std::size_t n
 
 /// Which way stations grow; with the north arrow on the first strip of the sheet.
 void draw_directions(const StripDrawing& s) {
-  const double y = s.y(s.frame.title) + 1, right = s.to();
+  const std::string words = "ahead, stations increase";
+  const double y = s.y(s.frame.title) + 1;
+  const double title = s.from() - s.frame.left +
+                       s.board.text_width(LetterUse::view_title, strip_title(s.input, s.strip(), s.number)) +
+                       s.board.text_width(LetterUse::heading, "1:50 (1/4 in = 1 ft)") + 15;
+  const double need = s.board.text_width(LetterUse::dimension, words) + (s.strip().row == 0 ? 40 : 22);
+  const double right = std::max(s.to(), title + need);
   double x = right;
   if (s.strip().row == 0) {
-    paper::north_arrow(s.board, {right - 7, y - 1}, 4.5, s.input.bridge.alignment.bearing().in_si());
+    paper::north_arrow(s.board, {right - 7, y - 3}, 4.5, s.input.bridge.alignment.bearing().in_si());
     x -= 18;
   }
   paper::arrow(s.board, PenUse::dimension, {x - 18, y}, {x, y}, 3);
-  s.board.text(LetterUse::dimension, {x - 20, y}, "ahead, stations increase", Align::right,
+  s.board.text(LetterUse::dimension, {x - 20, y}, words, Align::right,
                paper::Stand::middle);
 }
 
@@ -69,16 +75,23 @@ void draw_title(const StripDrawing& s) {
                span_words(s.input, s.strip()), Align::left, paper::Stand::top);
 }
 
+double widest_left(const SetInput& input, const Strip& strip) {
+  const DeckEdges& edges = input.bridge.edges;
+  Length widest = std::max(edges.left(strip.from), edges.left(strip.to, false));
+  for (Length at : edges.breaks())
+    if (at > strip.from && at < strip.to)
+      widest = std::max({widest, edges.left(at, false), edges.left(at, true)});
+  return widest.in_mm();
+}
+
 void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan, std::size_t number,
-                const PaperBox& room) {
+                const PaperBox& room, std::vector<Detail>& referred) {
   const Strip& strip = plan.strips[number];
   LabelField labels;
-  StripDrawing s{board, input, plan, number, frame_of(input, plan, room.height()), {}, room.high.y,
-                 labels};
-  double widest = 0;
-  for (const EdgeData& e : input.bridge.edges.data()) widest = std::max(widest, e.left.in_mm());
+  StripDrawing s{board, input, plan, number, frame_of(input, plan, strip, room.height()), {}, room.high.y,
+                 labels, referred};
   s.view.ratio = plan.erection_ratio;
-  s.view.base = {strip.from.in_mm(), widest};
+  s.view.base = {strip.from.in_mm(), widest_left(input, strip)};
   s.view.origin = {room.low.x + s.frame.left, s.y(s.frame.deck_top)};
   const paper::Group group(board, fmt::format("strip-{}", number + 1), "view",
                            strip_title(input, strip, number));
@@ -109,6 +122,9 @@ std::vector<PaperBox> free_boxes(const SetInput& input, const SetPlan& plan, int
     if (drawing.high.x - right > 60)
       out.push_back({{right, bottom + 4}, {drawing.high.x, high}});
   }
+  // What the lowest strip leaves of its row; the tallest frame it may have.
+  const StripFrame tallest = strip_frame(input, plan.erection_ratio, tallest_profile);
+  bottom = std::max(bottom, bottom + plan.strip_height - tallest.height);
   if (bottom - drawing.low.y > 40) out.push_back({drawing.low, {drawing.high.x, bottom}});
   return out;
 }
@@ -134,8 +150,8 @@ void place_section(paper::Board& board, const SetInput& input, const SetPlan& pl
     return a.width() < b.width();
   });
   if (best == free.end()) return;
-  const PaperBox used = draw_typical_section(board, input, plan, *best);
-  best->high.y = used.low.y - 4;
+  best->high.y = draw_typical_section(board, input, plan, *best).low.y - 8;
+  best->high.y = draw_widest_section(board, input, plan, *best).low.y - 4;
 }
 
 }  // namespace
@@ -148,17 +164,19 @@ paper::Sheet draw_erection(const SetInput& input, const SetPlan& plan, std::size
   const double gap = input.style.gap;
   PaperBox drawing = spaces.drawing.grown(-gap);
   int last_sheet = 0;
+  std::vector<Detail> referred;
   for (std::size_t i = 0; i < plan.strips.size(); ++i) {
     const Strip& strip = plan.strips[i];
     last_sheet = std::max(last_sheet, strip.sheet);
     if (strip.sheet != own.subject) continue;
     const double high = drawing.high.y - strip.row * plan.strip_height;
-    draw_strip(board, input, plan, i, {{drawing.low.x, high - plan.strip_height}, {drawing.high.x, high}});
+    draw_strip(board, input, plan, i, {{drawing.low.x, high - plan.strip_height}, {drawing.high.x, high}},
+               referred);
   }
   std::vector<PaperBox> free = free_boxes(input, plan, own.subject, drawing);
   if (own.subject == last_sheet) place_section(board, input, plan, free);
   draw_erection_column(board, input, plan, own.subject, spaces.text,
-                       as_columns(free, spaces.text.width(), gap));
+                       as_columns(free, spaces.text.width(), gap), own.subject == last_sheet);
   return sheet;
 }
 

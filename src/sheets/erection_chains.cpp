@@ -81,7 +81,7 @@ void stems(const StripDrawing& s) {
     const Length at = s.joint(j).station;
     const double edge = s.view(at.in_mm(), -s.input.bridge.edges.right(at).in_mm()).y;
     s.board.line(PenUse::dimension, {s.x(at), edge - s.board.style().extension_gap},
-                 {s.x(at), s.y(s.frame.panels) - s.board.style().extension_over});
+                 {s.x(at), s.y(s.frame.panels)});
   }
 }
 
@@ -97,12 +97,14 @@ void long_chains(const StripDrawing& s, const PanelChain& chain) {
   paper::ChainLine line;
   line.units = s.input.project.units;
   line.merge = false;
-  line.across = s.y(s.frame.spans);
-  paper::chain(s.board, line, points);
+  const double left = s.from() - s.frame.left;
+  if (points.size() > 2) {
+    line.across = s.y(s.frame.spans);
+    paper::chain(s.board, line, points);
+    s.board.text(LetterUse::dimension, {left, s.y(s.frame.spans)}, "To supports");
+  }
   line.across = s.y(s.frame.overall);
   paper::dimension(s.board, line, points.front(), points.back());
-  const double left = s.from() - s.frame.left;
-  s.board.text(LetterUse::dimension, {left, s.y(s.frame.spans)}, "To supports");
   s.board.text(LetterUse::dimension, {left, s.y(s.frame.overall)}, "Strip");
 }
 
@@ -236,11 +238,12 @@ void draw_joint_labels(const StripDrawing& s) {
     s.board.line(PenUse::mark, {x - half, bar}, {x + half, bar});
     s.board.line(PenUse::dimension, {x, bar}, {x, edge + 1});
     if (s.frame.upright) {
-      s.board.text(LetterUse::dimension, {x, bar + 1}, station, Align::centre);
-      s.board.text(LetterUse::serial, {x, bar + 1 + d + 1.4}, joint.name, Align::centre);
+      s.labels.text(s.board.text(LetterUse::dimension, {x, bar + 1}, station, Align::centre));
+      s.labels.text(s.board.text(LetterUse::serial, {x, bar + 1 + d + 1.4}, joint.name,
+                                 Align::centre));
     } else {
-      s.board.text(LetterUse::dimension, {x, bar + 1.2}, joint.name + "  " + station, Align::left,
-                   Stand::middle, false);
+      s.labels.text(s.board.text(LetterUse::dimension, {x, bar + 1.2}, joint.name + "  " + station,
+                                 Align::left, Stand::middle, false));
     }
   }
 }
@@ -285,7 +288,8 @@ void draw_offsets(const StripDrawing& s) {
   line.merge = false;
   line.across = x - s.board.style().next_dimension;
   paper::chain(s.board, line, points);
-  line.across -= s.board.style().next_dimension;
+  // Short bays put their figures outside the chain: the overall lies beyond them.
+  line.across -= s.board.style().next_dimension + s.letters(LetterUse::dimension);
   paper::dimension(s.board, line, points.front(), points.back());
 }
 

@@ -338,7 +338,8 @@ paper::TableData picks(const SetInput& input, PanelRange range) {
 }
 
 void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,
-                          int sheet, const PaperBox& space, const std::vector<PaperBox>& spare) {
+                          int sheet, const PaperBox& space, const std::vector<PaperBox>& spare,
+                          bool with_section) {
   const PanelRange range = panels_on(plan, sheet);
   std::vector<PaperBox> boxes{space};
   boxes.insert(boxes.end(), spare.begin(), spare.end());
@@ -347,6 +348,7 @@ void draw_erection_column(paper::Board& board, const SetInput& input, const SetP
   y = key_plan(board, space, y, input, range.first, range.count);
   columns.used_to(y - board.style().gap * 0.6);
   std::vector<int> ratios{plan.erection_ratio};
+  if (with_section) ratios.insert(ratios.begin(), section_ratio(input, 0));
   std::vector<Block> blocks;
   blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
     return notes(b, box, top, "ORDER", order_sentences(input, plan, range));

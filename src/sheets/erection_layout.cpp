@@ -9,9 +9,35 @@ namespace {
 
 using paper::LetterUse;
 
+double greatest_width(const SetInput& input) {
+  const DeckEdges& edges = input.bridge.edges;
+  Length widest;
+  for (const EdgeData& e : edges.data())
+    for (bool ahead : {false, true})
+      widest = std::max(widest, edges.left(e.station, ahead) + edges.right(e.station, ahead));
+  return widest.in_mm();
+}
+
 double greatest_edge(const SetInput& input, bool left) {
   Length widest;
-  for (const EdgeData& e : input.bridge.edges.data()) widest = std::max(widest, left ? e.left : e.right);
+  for (const EdgeData& e : input.bridge.edges.data())
+    widest = std::max(widest, left ? e.left : e.right);
+  return widest.in_mm();
+}
+
+/// Greatest edge distance on a strip: the width law is straight between its breaks.
+double greatest_edge(const SetInput& input, bool left, const Strip* strip) {
+  if (strip == nullptr) return greatest_edge(input, left);
+  const DeckEdges& edges = input.bridge.edges;
+  std::vector<Length> stations = edges.breaks();
+  stations.push_back(strip->from);
+  stations.push_back(strip->to);
+  Length widest;
+  for (Length at : stations) {
+    if (at < strip->from || at > strip->to) continue;
+    for (bool ahead : {false, true})
+      widest = std::max(widest, left ? edges.left(at, ahead) : edges.right(at, ahead));
+  }
   return widest.in_mm();
 }
 
@@ -104,9 +130,22 @@ Trial attempt(const SetInput& input, int ratio) {
   t.sheets = sheets_for(t.starts.size(), t.rows);
   if (t.starts.size() > 1) keep_section_room(input, t);
   const std::size_t strips = t.starts.size();
-  if (strips % static_cast<std::size_t>(t.rows) != 0 || t.sheets == 0) t.starts = balance(input.deck, t.capacity);
+  // A free row takes the section: then the strips may be about equally long.
+  if (strips % static_cast<std::size_t>(t.rows) != 0) t.starts = balance(input.deck, t.capacity);
   t.sheets = sheets_for(t.starts.size(), t.rows);
   return t;
+}
+
+/// Marks and serials stand upright in panels of the usual length.
+bool is_legible(const SetInput& input, int ratio) {
+  std::vector<double> lengths;
+  for (std::size_t i = 0; i < input.deck.panels.size(); ++i)
+    lengths.push_back(run_length(input.deck, i, i));
+  std::nth_element(lengths.begin(), lengths.begin() + static_cast<std::ptrdiff_t>(lengths.size() / 2),
+                   lengths.end());
+  const double serial = input.lettering.width(input.deck.panels.front().serial,
+                                              input.style.letters_of(LetterUse::serial));
+  return lengths[lengths.size() / 2] / ratio >= serial + 3;
 }
 
 std::optional<int> stated_ratio(const SetInput& input) {
@@ -131,12 +170,13 @@ Trial best(const SetInput& input) {
   }
   const std::vector<Trial> all = trials(input);
   if (all.empty()) return attempt(input, 500);
-  int fewest = all.back().sheets;
-  for (const Trial& t : all)
-    if (t.ratio >= 48 && (t.rows >= 2 || t.starts.size() == 1)) {
-      fewest = t.sheets;
-      break;
-    }
+  // The usual scale: the first from 1:50 on with two strips a sheet, else the last legible one.
+  int fewest = all.front().sheets;
+  for (const Trial& t : all) {
+    if (t.ratio > 50 && !is_legible(input, t.ratio)) break;
+    fewest = t.sheets;
+    if (t.ratio >= 48 && (t.rows >= 2 || t.starts.size() == 1)) break;
+  }
   for (const Trial& t : all)
     if (t.sheets <= fewest) return t;
   return all.back();
@@ -145,7 +185,7 @@ Trial best(const SetInput& input) {
 }  // namespace
 
 int section_ratio(const SetInput& input, double room) {
-  const double width = greatest_edge(input, true) + greatest_edge(input, false);
+  const double width = greatest_width(input);
   int chosen = 0;
   for (int ratio : input.style.scales) {
     const bool small_enough = room > 0 ? section_room(input, ratio).x <= room : ratio >= 16;
@@ -156,19 +196,22 @@ int section_ratio(const SetInput& input, double room) {
 }
 
 paper::PaperPoint section_room(const SetInput& input, int ratio) {
-  const double width = greatest_edge(input, true) + greatest_edge(input, false);
-  const double tiers = input.style.first_dimension + 4 * input.style.next_dimension;
+  const double width = greatest_width(input);
+  const double tiers = input.style.first_dimension + 4 * input.style.next_dimension + 10;
   return {width / ratio + 2 * input.style.first_dimension + 2 * input.style.next_dimension + 20,
           section_height(input) / ratio + tiers + 45};
 }
 
-StripFrame strip_frame(const SetInput& input, int ratio, double profile) {
+StripFrame strip_frame(const SetInput& input, int ratio, double profile, const Strip* strip) {
   const paper::Style& s = input.style;
   const double d = s.letters_of(LetterUse::dimension), row = d + 1.6;
   const double station = station_width(input);
   StripFrame f;
   f.tail = std::clamp(500.0 / ratio, 6.0, 12.0);
-  f.left = f.tail + 2 * s.next_dimension + s.first_dimension + d + 4;
+  const double dimensions = f.tail + s.first_dimension + s.next_dimension + 3 * d + 5;
+  const double captions = input.lettering.width("Girder top, m", d) +
+                          input.lettering.width("1000.000", d) / 2 + 3;
+  f.left = std::max(dimensions, captions);
   f.right = f.tail + 8;
   f.upright = least_pitch(input, ratio) >= station + 2;
   const double turned = station + 2 + input.lettering.width("J88 ", d);
@@ -180,7 +223,8 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile) {
   f.joint_top = f.girder_level + 1.5;
   f.joint_bar = f.joint_top + (f.upright ? s.letters_of(LetterUse::serial) + 1 + row : turned);
   f.deck_top = f.joint_bar + 1.5 + row + 1;
-  f.deck_bottom = f.deck_top + (greatest_edge(input, true) + greatest_edge(input, false)) / ratio;
+  f.deck_bottom = f.deck_top + (greatest_edge(input, true, strip) +
+                                greatest_edge(input, false, strip)) / ratio;
   f.supports = f.deck_bottom + row + 2 + row;
   f.edge_rows = f.supports + 2;
   f.panels = f.edge_rows + 3 * row + s.next_dimension - 1;

@@ -16,7 +16,7 @@ struct StripFrame {
   double profile_top = 0, profile_bottom = 0;
   double deck_level = 0, girder_level = 0;  // lower ends of the two rows of levels
   double joint_top = 0, joint_bar = 0;      // joint labels: top, and the bar under them
-  double deck_top = 0, deck_bottom = 0;     // greatest left and right edges of the whole deck
+  double deck_top = 0, deck_bottom = 0;     // greatest left and right edges
   double supports = 0;                      // base line of the support labels
   double edge_rows = 0;                     // top of the three rows of edge offsets
   double panels = 0, gaps = 0;              // chain of panels, base line of the gaps under it
@@ -26,7 +26,9 @@ struct StripFrame {
 };
 
 /// Stack of a strip at that scale. `profile` is the height of the level grid.
-StripFrame strip_frame(const SetInput& input, int ratio, double profile);
+/// `strip`: with the edges of that strip; none: with the greatest edges of the deck.
+StripFrame strip_frame(const SetInput& input, int ratio, double profile,
+                       const Strip* strip = nullptr);
 
 /// Strips, their scale and the height kept for each.
 struct ErectionLayout {

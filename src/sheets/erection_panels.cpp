@@ -44,9 +44,11 @@ bool is_drawn(FeatureKind kind) {
 std::string id_of(const Feature& f, const Panel& p, std::size_t index) {
   std::string kind = feature_name(f.kind);
   std::replace(kind.begin(), kind.end(), ' ', '-');
-  if (f.source.empty()) return fmt::format("{}-{}-{}", kind, p.position, index);
-  // A recess cut by a joint is in two panels: its name alone is not unique.
-  return fmt::format("{}-{}-{}", kind, f.source, p.position);
+  // Posts, scuppers, hatches and sleeves have names of their own; the rest is counted.
+  const bool unique = f.kind == FeatureKind::post_plate || f.kind == FeatureKind::scupper ||
+                      f.kind == FeatureKind::hatch || f.kind == FeatureKind::sleeve;
+  if (unique && !f.source.empty()) return fmt::format("{}-{}", kind, f.source);
+  return fmt::format("{}-{}-{}", kind, p.position, index);
 }
 
 /// What the text of a panel takes, and how it is put.
@@ -152,7 +154,9 @@ void draw_features(const StripDrawing& s, const Panel& p, const paper::View<Pane
     if (!is_drawn(f.kind)) continue;
     draw_feature(s.board, view, f, s.input.project.deck, true, Detailing::symbol, id_of(f, p, i));
     const PaperBox box = around(view(f.ring()));
-    f.kind == FeatureKind::recess ? s.labels.quiet(box) : s.labels.solid(box.grown(0.3));
+    const bool ringed = f.kind == FeatureKind::hatch || f.kind == FeatureKind::scupper ||
+                        f.kind == FeatureKind::sleeve;
+    f.kind == FeatureKind::recess ? s.labels.quiet(box) : s.labels.solid(box.grown(ringed ? 1.3 : 0.3));
   }
 }
 
@@ -169,11 +173,9 @@ void name_near(const StripDrawing& s, const std::string& name, PaperPoint at,
 void name_features(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view,
                    const PaperBox& room) {
   for (const Feature& f : p.shape.features) {
-    const bool named = f.kind == FeatureKind::recess || f.kind == FeatureKind::scupper ||
-                       f.kind == FeatureKind::hatch || f.kind == FeatureKind::sleeve;
-    // A recess in two panels is named in the one that holds its middle part.
-    const bool stub = f.kind == FeatureKind::recess && f.length < f.width / 2;
-    if (named && !stub) name_near(s, f.source, view(f.at), room.grown(-0.8));
+    const bool named = f.kind == FeatureKind::scupper || f.kind == FeatureKind::hatch ||
+                       f.kind == FeatureKind::sleeve;
+    if (named) name_near(s, f.source, view(f.at), room.grown(-0.8));
   }
 }
 
@@ -198,8 +200,37 @@ void name_posts(const StripDrawing& s) {
       used = at.x + half + 1.5;
       const double y = side == Side::left ? at.y + 1.6 + h / 2 : at.y - 1.6 - h / 2;
       const PaperBox box{{at.x - half, y - h / 2}, {at.x + half, y + h / 2}};
-      if (!s.labels.clear_place({2 * half, h}, box.grown(0.05), {at.x, y})) continue;
-      s.labels.text(s.board.masked_text(LetterUse::dimension, {at.x, y}, post.name));
+      // On a taper the name moves outwards.
+      PaperBox region = box.grown(0.05);
+      (side == Side::left ? region.high.y : region.low.y) += side == Side::left ? 5 : -5;
+      const auto c = s.labels.clear_place({2 * half, h}, region, {at.x, y});
+      if (c) s.labels.text(s.board.masked_text(LetterUse::dimension, *c, post.name));
+    }
+  }
+}
+
+/// A splice is named once, though a joint may cut its recess in two.
+void name_splices(const StripDrawing& s) {
+  for (const Splice& splice : s.input.bridge.splices) {
+    if (splice.station < s.strip().from || splice.station >= s.strip().to) continue;
+    const PaperBox box{s.view(splice.plan.low), s.view(splice.plan.high)};
+    PaperBox region = box.grown(14);
+    region.low.x = std::max(region.low.x, s.from() + 1);
+    region.high.x = std::min(region.high.x, s.to() - 1);
+    name_near(s, splice.name, box.centre(), region);
+  }
+}
+
+/// The deck's edges in short pieces, so that names keep off them on a taper too.
+void keep_off_edges(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view) {
+  const std::size_t n = p.shape.outline.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const PaperPoint a = view(p.shape.outline[i]), b = view(p.shape.outline[(i + 1) % n]);
+    const int parts = std::max(1, static_cast<int>(std::abs(b.y - a.y) / 1.5));
+    for (int k = 0; k < parts; ++k) {
+      const PaperPoint u = a + (b - a) * (static_cast<double>(k) / parts);
+      const PaperPoint v = a + (b - a) * (static_cast<double>(k + 1) / parts);
+      s.labels.solid(around({u, v}).grown(0.4));
     }
   }
 }
@@ -222,6 +253,7 @@ void draw_panel_lines(const StripDrawing& s, const Panel& p) {
       panel_sheet_number(p.mark));
   draw_outline(s.board, view, p.shape, true);
   draw_features(s, p, view);
+  keep_off_edges(s, p, view);
   draw_datum(s, p, view);
 }
 
@@ -251,25 +283,34 @@ void draw_surface_changes(const StripDrawing& s) {
   }
 }
 
-/// Details of the fixing, each once on a strip where it first occurs.
+/// A reference to a detail of the fixing, once a sheet.
 void refer(const StripDrawing& s, Detail detail, const PaperBox& spot) {
   const DetailRef* ref = s.plan.find(detail);
-  if (ref == nullptr) return;
+  if (ref == nullptr ||
+      std::find(s.referred.begin(), s.referred.end(), detail) != s.referred.end())
+    return;
   const PaperPoint size{s.board.text_width(LetterUse::callout, ref->sheet) + 3,
                         s.letters(LetterUse::heading) + s.letters(LetterUse::callout) + 4.5};
-  const PaperBox region{{std::max(s.from() + 1, spot.centre().x - 45), s.y(s.frame.deck_bottom) + 4},
-                        {std::min(s.to() - 1, spot.centre().x + 45), s.y(s.frame.deck_top) - 4}};
-  const auto c = s.labels.place(size, region, spot.centre());
+  const PaperBox region{{std::max(s.from() + 3, spot.low.x - 16), s.y(s.frame.deck_bottom) + 1},
+                        {std::min(s.to() - 3, spot.high.x + 16), s.y(s.frame.deck_top) - 1}};
+  s.labels.solid(spot);
+  const auto c = s.labels.clear_place(size, region, spot.centre());
   if (!c) return;
+  s.referred.push_back(detail);
   paper::detail_mark(s.board, spot, *c, ref->letter, ref->sheet);
   s.labels.text(centred(*c, size));
 }
 
-std::optional<PaperBox> first_feature(const StripDrawing& s, FeatureKind kind) {
-  for (int i = 0; i < s.strip().count; ++i)
-    for (const Feature& f : s.panel(i).shape.features)
-      if (f.kind == kind) return around(panel_view(s, s.panel(i))(f.ring())).grown(1);
-  return std::nullopt;
+/// Boxes of all features of a kind, from the third panel on first: the ends of a strip are crowded.
+std::vector<PaperBox> spots(const StripDrawing& s, FeatureKind kind) {
+  std::vector<PaperBox> out;
+  const int n = s.strip().count, skip = n > 4 ? 2 : 0;
+  for (int k = 0; k < n; ++k) {
+    const Panel& p = s.panel((k + skip) % n);
+    for (const Feature& f : p.shape.features)
+      if (f.kind == kind) out.push_back(around(panel_view(s, p)(f.ring())).grown(1));
+  }
+  return out;
 }
 
 PaperBox joint_spot(const StripDrawing& s, const Joint& joint) {
@@ -285,14 +326,11 @@ void refer_details(const StripDrawing& s) {
                                                   {FeatureKind::hold_down, Detail::hold_down},
                                                   {FeatureKind::lifting_insert, Detail::lifting}};
   for (const auto& [kind, detail] : kinds)
-    if (const auto spot = first_feature(s, kind)) refer(s, detail, *spot);
-  bool plain = false, end = false;
+    for (const PaperBox& spot : spots(s, kind)) refer(s, detail, spot);
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
     const Joint& joint = s.joint(j);
-    bool& done = joint.end ? end : plain;
-    if (done || (j == s.first_joint() && !s.first())) continue;
-    done = true;
-    refer(s, joint.end ? Detail::end_joint : Detail::joint, joint_spot(s, joint));
+    const bool match = (j == s.first_joint() && !s.first()) || (j == s.last_joint() && !s.last());
+    if (!match) refer(s, joint.end ? Detail::end_joint : Detail::joint, joint_spot(s, joint));
   }
 }
 
@@ -306,10 +344,11 @@ void draw_panels(const StripDrawing& s) {
   }
   draw_surface_changes(s);
   for (int i = 0; i < s.strip().count; ++i) letter_panel(s, s.panel(i));
+  refer_details(s);
   name_posts(s);
+  name_splices(s);
   name_obstructions(s);
   draw_water(s);
-  refer_details(s);
 }
 
 }  // namespace deckquire::sheets

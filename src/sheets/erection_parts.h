@@ -51,6 +51,7 @@ struct StripDrawing {
   paper::View<BridgeFrame> view;
   double top = 0;      // y of the strip's upper end
   LabelField& labels;
+  std::vector<Detail>& referred;  // details already referred to on this sheet
 
   const Strip& strip() const { return plan.strips[number]; }
   double y(double below) const { return top - below; }
@@ -97,10 +98,15 @@ std::string match_label(const SetInput& input, const SetPlan& plan, std::size_t 
 paper::PaperBox draw_typical_section(paper::Board& board, const SetInput& input,
                                      const SetPlan& plan, const paper::PaperBox& room);
 
+/// Section where the deck is widest, under the typical one; nothing when it is no wider, or the
+/// room too low. Returns the box it took.
+paper::PaperBox draw_widest_section(paper::Board& board, const SetInput& input,
+                                    const SetPlan& plan, const paper::PaperBox& room);
+
 /// Purpose, key plan, order of erection, picks, hardware, notes, legend, scale bars.
 void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,
                           int sheet, const paper::PaperBox& space,
-                          const std::vector<paper::PaperBox>& spare);
+                          const std::vector<paper::PaperBox>& spare, bool with_section);
 
 /// Panels [first, first + count) of the strips on one E sheet.
 struct PanelRange {

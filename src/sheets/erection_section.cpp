@@ -130,7 +130,9 @@ void dimension_section(const SectionDrawing& d, double top, double below) {
     over.push_back(c.inner);
   over.push_back(d.panel.shape.high_line);
   width_chain(d, over, top + style.first_dimension, top);
-  width_chain(d, {d.left(), d.right()}, top + style.first_dimension + style.next_dimension, top);
+  // Narrow curbs put their figures outside the chain: the overall lies beyond them.
+  width_chain(d, {d.left(), d.right()},
+              top + style.first_dimension + style.next_dimension + d.board.text_height(LetterUse::dimension), top);
   std::vector<double> under{d.left(), d.right(), 0};
   for (const Girder& g : d.input.bridge.girders) under.push_back(g.offset.in_mm());
   width_chain(d, under, below - 7, below);
@@ -143,22 +145,78 @@ void dimension_section(const SectionDrawing& d, double top, double below) {
   height(d, right + first, right, 0, curb_top);
 }
 
-std::vector<std::string> section_notes(const SectionDrawing& d) {
-  const DeckData& deck = d.input.project.deck;
+std::vector<std::string> section_notes(const SetInput& input) {
+  const DeckData& deck = input.project.deck;
+  const auto print = [&](Length v) { return print_length(v, input.project.units); };
   std::vector<std::string> out;
   out.push_back(fmt::format("Depth at the high line {}; edge depths as drawn follow from the fall.",
-                            d.print(deck.section.depth)));
+                            print(deck.section.depth)));
   if (deck.pads)
     out.push_back(fmt::format("Pad {} x {} thick under the soffit along each girder: {}.",
-                              d.print(deck.pads->width), d.print(deck.pads->thickness),
+                              print(deck.pads->width), print(deck.pads->thickness),
                               deck.pads->material));
   if (deck.section.curb.sides != CurbSides::none)
     out.push_back(fmt::format("Curb {} high above the deck at its inner face, {} wide at the foot.",
-                              d.print(deck.section.curb.height), d.print(deck.section.curb.width)));
+                              print(deck.section.curb.height), print(deck.section.curb.width)));
   if (deck.posts)
     out.push_back(fmt::format("Post plate tapped {}, moulded in the curb.", deck.posts->plate.thread));
   out.push_back("Girders, rails and posts are by others.");
   return out;
+}
+
+/// The panel with the widest end, cut there or, with parallel edges, where it is clear.
+Cut widest_cut(const Deck& deck) {
+  Cut best;
+  double most = 0;
+  for (const Panel& p : deck.panels)
+    for (double x : {0.5, 0.3, 0.0, 1.0}) {
+      const PanelShape& s = p.shape;
+      const double width = s.left_back - s.right_back +
+                           (s.left_ahead - s.right_ahead - s.left_back + s.right_back) * x;
+      const double at = std::clamp(s.length * x, 1.0, s.length - 1);
+      if (width <= most + 1 || meets_other(s, at)) continue;
+      most = width;
+      best = {&p, at};
+    }
+  return best;
+}
+
+double width_at(const Cut& cut) {
+  const PanelShape& s = cut.panel->shape;
+  const double k = cut.x / s.length;
+  return s.left_back - s.right_back +
+         (s.left_ahead - s.right_ahead - s.left_back + s.right_back) * k;
+}
+
+/// Draws the cut at the top of `room`; returns the y of its lowest dimension.
+double draw_cut(paper::Board& board, const SetInput& input, const SetPlan& plan, const Cut& cut,
+                const PaperBox& room) {
+  const int ratio = section_ratio(input, 0);
+  const paper::Style& style = board.style();
+  const double letters = board.text_height(LetterUse::dimension);
+  const double tiers = style.first_dimension + style.next_dimension + 2 * letters + 4;
+  const double curb = input.project.deck.section.curb.height.in_mm();
+  const double tall = cut.panel->shape.depth + curb;
+  const double z0 = room.high.y - tiers - tall / ratio;
+  SectionDrawing d{board, input, *cut.panel, cut.x, {}};
+  d.view.ratio = ratio;
+  d.view.base = {-d.left(), 0};
+  d.view.origin = {room.low.x + style.first_dimension + letters + 4, z0};
+  draw_section(board, d.view, cut_across(cut.panel->shape, input.project.deck, cut.x));
+  const double pad = pad_thickness(input), below = z0 - (pad + 20) / ratio - 11;
+  for (const Girder& g : input.bridge.girders)
+    if (g.from <= cut.panel->start && g.to >= cut.panel->end) draw_girder(d, g, pad);
+  draw_falls(d, z0 + cut.panel->shape.depth / ratio + 1.5);
+  dimension_section(d, z0 + tall / ratio, below);
+  const DetailRef* ref = plan.find(Detail::curb);
+  if (ref != nullptr && curb > 0) {
+    const double half = input.project.deck.section.curb.width.in_mm() / 2;
+    const PaperPoint c = d.at(d.right() + half, tall - curb / 2);
+    const double bar = d.at(d.right(), 0).x + style.first_dimension + letters + 6;
+    paper::detail_mark(board, {{c.x - 5, c.y - 4}, {c.x + 5, c.y + 4}}, {bar, z0 + tall / ratio + 8},
+                       ref->letter, ref->sheet);
+  }
+  return below - 7;
 }
 
 }  // namespace
@@ -166,39 +224,36 @@ std::vector<std::string> section_notes(const SectionDrawing& d) {
 PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                               const PaperBox& room) {
   const Cut cut = choose_cut(input.deck);
-  if (cut.panel == nullptr) return {room.low, room.low};
+  if (cut.panel == nullptr) return {room.low, room.high};
   const paper::Group group(board, "typical-section", "view", "typical section, looking ahead");
-  const int ratio = section_ratio(input, room.width());
-  const PanelSection section = cut_across(cut.panel->shape, input.project.deck, cut.x);
-  const paper::Style& style = board.style();
-  const double tiers = style.first_dimension + style.next_dimension + 8;
-  const double curb = input.project.deck.section.curb.height.in_mm();
-  const double tall = cut.panel->shape.depth + curb;
-  const double z0 = room.high.y - tiers - tall / ratio;
-  SectionDrawing d{board, input, *cut.panel, cut.x, {}};
-  d.view.ratio = ratio;
-  d.view.base = {-(d.left() + d.right()) / 2, 0};
-  d.view.origin = {room.centre().x, z0};
-  draw_section(board, d.view, section);
-  const double pad = pad_thickness(input), below = z0 - (pad + 20) / ratio - 11;
-  for (const Girder& g : input.bridge.girders)
-    if (g.from <= cut.panel->start && g.to >= cut.panel->end) draw_girder(d, g, pad);
-  const double top = z0 + tall / ratio;
-  draw_falls(d, z0 + cut.panel->shape.depth / ratio + 1.5);
-  dimension_section(d, top, below);
-  const double left = d.at(d.left(), 0).x;
-  if (const DetailRef* ref = plan.find(Detail::curb)) {
-    const PaperPoint c = d.at(d.right() + input.project.deck.section.curb.width.in_mm() / 2, tall - curb / 2);
-    paper::detail_mark(board, {{c.x - 5, c.y - 4}, {c.x + 5, c.y + 4}},
-                       {c.x - 16, below + 3}, ref->letter, ref->sheet);
-  }
-  double y = below - 16;
-  paper::view_title(board, {left, y}, "TYPICAL SECTION LOOKING AHEAD", ratio);
+  const double left = room.low.x + board.style().first_dimension +
+                      board.text_height(LetterUse::dimension) + 4;
+  double y = draw_cut(board, input, plan, cut, room) - board.text_height(LetterUse::view_title) - 5;
+  paper::view_title(board, {left, y}, "TYPICAL SECTION LOOKING AHEAD", section_ratio(input, 0));
   y -= 5;
-  const double width = std::min(room.high.x, d.at(d.right(), 0).x + 12) - left;
-  for (const std::string& note : section_notes(d))
+  const double width = std::min(room.high.x - left, width_at(cut) / section_ratio(input, 0) + 20);
+  for (const std::string& note : section_notes(input))
     y = board.paragraph(LetterUse::note, {left, y}, width, note);
   return {{room.low.x, y}, room.high};
+}
+
+PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
+                             const PaperBox& room) {
+  const PaperBox nothing{{room.low.x, room.high.y}, room.high};
+  const Cut typical = choose_cut(input.deck), widest = widest_cut(input.deck);
+  if (widest.panel == nullptr || width_at(widest) < width_at(typical) + 50) return nothing;
+  const paper::PaperPoint need = section_room(input, section_ratio(input, 0));
+  if (need.x > room.width() || need.y > room.height()) return nothing;
+  const paper::Group group(board, "widest-section", "view", "section at the widest place");
+  const double left = room.low.x + board.style().first_dimension +
+                      board.text_height(LetterUse::dimension) + 4;
+  double y = draw_cut(board, input, plan, widest, room) - board.text_height(LetterUse::view_title) - 5;
+  const Length station = widest.panel->start + mm(widest.x);
+  paper::view_title(board, {left, y},
+                    fmt::format("WIDEST SECTION, {}, POSITION {}",
+                                print_station(station, input.project.units), widest.panel->position),
+                    section_ratio(input, 0));
+  return {{room.low.x, y - 4}, room.high};
 }
 
 }  // namespace deckquire::sheets

@@ -1,0 +1,246 @@
+// Erection sheets of every example on every paper, held against the contents checklist of
+// drawing practice (common practice, no single source): each panel once, labels in pairs,
+// chains that close, north as surveyed.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <map>
+#include <numeric>
+#include <set>
+
+#include "base/files.h"
+#include "bridge/bridge.h"
+#include "checks/fit.h"
+#include "project/reader.h"
+#include "schedules/schedules.h"
+#include "sheets/erection_parts.h"
+
+using namespace deckquire;
+using namespace deckquire::sheets;
+
+namespace {
+
+/// A project with everything that sheets are drawn from.
+struct Case {
+  std::string name;
+  Findings findings;
+  Project project;
+  Bridge bridge;
+  Deck deck;
+  std::vector<Table> tables;
+  CheckScope scope;
+  std::vector<Finding> list;
+  paper::Style style;
+  paper::Lettering lettering;
+
+  Case(const std::string& file, const std::string& style_name)
+      : name(file + " on " + style_name),
+        project(*read_project(read_file(file), file, findings)),
+        bridge(build_bridge(project, findings)),
+        deck(build_deck(project, bridge, findings)),
+        tables(make_schedules(project, bridge, deck)),
+        scope(check_scope(project)),
+        style(paper::read_style(style_name, DECKQUIRE_SOURCE "/styles", findings)),
+        lettering(style.fonts) {}
+  SetInput input() const {
+    return {project, bridge, deck, tables, scope, list, style, lettering};
+  }
+};
+
+std::vector<std::string> example_files() {
+  std::vector<std::string> files;
+  for (const auto& entry : std::filesystem::directory_iterator(DECKQUIRE_SOURCE "/projects"))
+    if (entry.path().extension() == ".xml") files.push_back(entry.path().string());
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+template <class Visit>
+void for_every_case(Visit visit) {
+  for (const std::string& file : example_files())
+    for (const char* style : {"a1", "a3", "arch-d"}) {
+      const Case c(file, style);
+      CAPTURE(c.name);
+      visit(c);
+    }
+}
+
+std::vector<paper::Sheet> erection_sheets(const Case& c, const SetPlan& plan) {
+  std::vector<paper::Sheet> out;
+  for (std::size_t i = 0; i < plan.sheets.size(); ++i)
+    if (plan.sheets[i].series == 'E') out.push_back(draw_erection(c.input(), plan, i));
+  return out;
+}
+
+template <class T, class Visit>
+void for_items(const std::vector<paper::Sheet>& sheets, Visit visit) {
+  for (const paper::Sheet& sheet : sheets)
+    for (const paper::Item& item : sheet.items)
+      if (const T* t = std::get_if<T>(&item)) visit(sheet, *t);
+}
+
+}  // namespace
+
+TEST_CASE("erection sheets of every example on every paper: nothing unfit to print") {
+  for_every_case([](const Case& c) {
+    const SetPlan plan = plan_set(c.input());
+    for (const paper::Sheet& sheet : erection_sheets(c, plan))
+      for (const std::string& fault :
+           paper::faults(sheet, c.style.least_height, c.style.frame().grown(0.5)))
+        FAIL_CHECK(fault);
+  });
+}
+
+TEST_CASE("erection sheets: every panel drawn once, each mark's text as often as its quantity") {
+  for_every_case([](const Case& c) {
+    const SetPlan plan = plan_set(c.input());
+    const auto sheets = erection_sheets(c, plan);
+    std::multiset<std::string> groups;
+    for_items<paper::GroupStart>(sheets, [&](const auto&, const paper::GroupStart& g) {
+      if (g.kind == "panel") groups.insert(g.id);
+    });
+    CHECK(groups.size() == c.deck.panels.size());
+    for (const Panel& p : c.deck.panels)
+      CHECK(groups.count("panel-" + std::to_string(p.position)) == 1);
+    for (const Mark& mark : c.deck.marks) {
+      int seen = 0;
+      for_items<paper::Text>(sheets, [&](const auto&, const paper::Text& t) {
+        for (std::size_t at = t.text.find(mark.name); at != std::string::npos;
+             at = t.text.find(mark.name, at + 1))
+          ++seen;
+      });
+      CHECK_MESSAGE(seen == mark.quantity, mark.name);
+    }
+  });
+}
+
+TEST_CASE("erection sheets: strips follow one another without gap, every sheet of the plan used") {
+  for_every_case([](const Case& c) {
+    const SetPlan plan = plan_set(c.input());
+    int next = 0;
+    for (const Strip& s : plan.strips) {
+      CHECK(s.first == next);
+      CHECK(s.count > 0);
+      next += s.count;
+    }
+    CHECK(next == static_cast<int>(c.deck.panels.size()));
+    for (std::size_t i = 1; i < plan.strips.size(); ++i)
+      CHECK(plan.strips[i].from == plan.strips[i - 1].to);
+  });
+}
+
+TEST_CASE("match lines: each joint's label twice, naming the other's sheet or strip") {
+  for_every_case([](const Case& c) {
+    const SetInput input = c.input();
+    const SetPlan plan = plan_set(input);
+    const auto sheets = erection_sheets(c, plan);
+    CHECK(match_label(input, plan, 0, false).empty());
+    CHECK(match_label(input, plan, plan.strips.size() - 1, true).empty());
+    std::multiset<std::string> drawn;
+    for_items<paper::Text>(sheets, [&](const paper::Sheet& sheet, const paper::Text& t) {
+      if (t.text.starts_with("MATCH LINE")) drawn.insert(sheet.number + " " + t.text);
+    });
+    CHECK(drawn.size() == 2 * (plan.strips.size() - 1));
+    for (std::size_t i = 0; i + 1 < plan.strips.size(); ++i) {
+      const std::string here = plan.erection_sheet(plan.strips[i].first);
+      const std::string there = plan.erection_sheet(plan.strips[i + 1].first);
+      const std::string ahead = match_label(input, plan, i, true);
+      const std::string back = match_label(input, plan, i + 1, false);
+      CHECK(ahead.substr(0, ahead.find("SEE")) == back.substr(0, back.find("SEE")));
+      CHECK(ahead.ends_with(here == there ? "SEE STRIP " + std::to_string(i + 2) + " BELOW"
+                                          : "SEE " + there));
+      CHECK(back.ends_with(here == there ? "SEE STRIP " + std::to_string(i + 1) + " ABOVE"
+                                         : "SEE " + here));
+      CHECK(drawn.count(here + " " + ahead) == 1);
+      CHECK(drawn.count(there + " " + back) == 1);
+    }
+  });
+}
+
+TEST_CASE("chain of panels: closes on every strip, and the strips sum to the deck") {
+  for_every_case([](const Case& c) {
+    const SetInput input = c.input();
+    const SetPlan plan = plan_set(input);
+    const Length unit = print_unit(c.project.units);
+    std::int64_t all = 0;
+    for (const Strip& strip : plan.strips) {
+      const PanelChain chain = panel_chain(input, strip);
+      CHECK(chain.gaps.size() == chain.panels.size() + 1);
+      const auto sum = [](const std::vector<std::int64_t>& v) {
+        return std::accumulate(v.begin(), v.end(), std::int64_t{0});
+      };
+      CHECK(sum(chain.gaps) + sum(chain.panels) == chain.total);
+      for (int i = 0; i < strip.count; ++i) {
+        const Panel& p = c.deck.panels[static_cast<std::size_t>(strip.first + i)];
+        const double off = (p.end - p.start).in_mm() -
+                           static_cast<double>(chain.panels[static_cast<std::size_t>(i)]) * unit.in_mm();
+        CHECK(std::abs(off) <= unit.in_mm());
+      }
+      all += chain.total;
+    }
+    const Length deck = c.deck.spans.back().to - c.deck.spans.front().from;
+    CHECK(std::abs(static_cast<double>(all) * unit.in_mm() - deck.in_mm()) <= unit.in_mm());
+  });
+}
+
+TEST_CASE("north arrow of an erection sheet: points where the survey has north") {
+  for_every_case([](const Case& c) {
+    const SetPlan plan = plan_set(c.input());
+    // A point 1 m to the north of the start, told in the bridge's own frame by its survey.
+    const SurveyPoint o = c.bridge.alignment.survey(c.bridge.alignment.from(), Length());
+    const SurveyPoint x = c.bridge.alignment.survey(c.bridge.alignment.from() + metres(1), Length());
+    const SurveyPoint y = c.bridge.alignment.survey(c.bridge.alignment.from(), metres(1));
+    const double north = std::atan2(y.northing - o.northing, x.northing - o.northing);
+    for (const paper::Sheet& sheet : erection_sheets(c, plan)) {
+      int found = 0;
+      for (std::size_t i = 0; i + 1 < sheet.items.size(); ++i) {
+        const auto* g = std::get_if<paper::GroupStart>(&sheet.items[i]);
+        if (g == nullptr || g->kind != "north") continue;
+        // Its first stroke is the shaft, from tail to waist.
+        const auto* shaft = std::get_if<paper::Stroke>(&sheet.items[i + 1]);
+        REQUIRE(shaft != nullptr);
+        const paper::PaperPoint d = shaft->path.points[1] - shaft->path.points[0];
+        CHECK(std::abs(std::remainder(std::atan2(d.y, d.x) - north, 2 * pi)) < 0.1 * pi / 180);
+        ++found;
+      }
+      CHECK(found >= 2);  // the strips' own and the key plan's
+    }
+  });
+}
+
+TEST_CASE("strips of an erection plan: no panel overflows its sheet, one scale for all") {
+  for_every_case([](const Case& c) {
+    const SetPlan plan = plan_set(c.input());
+    const StripFrame frame = strip_frame(c.input(), plan.erection_ratio, 0);
+    for (const Strip& s : plan.strips) {
+      const double length = (s.to - s.from).in_mm() / plan.erection_ratio;
+      CHECK(frame.left + length + frame.right <= c.style.drawing_space().width() - 2 * c.style.gap + 0.1);
+    }
+    CHECK(frame.height <= plan.strip_height);
+    std::map<int, int> rows;
+    for (const Strip& s : plan.strips) CHECK(s.row == rows[s.sheet]++);
+  });
+}
+
+TEST_CASE("hardware and picks of the erection sheets: sum to the deck") {
+  for_every_case([](const Case& c) {
+    const SetInput input = c.input();
+    const SetPlan plan = plan_set(input);
+    int panels = 0, picked = 0;
+    for (int sheet = 0; sheet <= plan.strips.back().sheet; ++sheet) {
+      const PanelRange range = panels_on(plan, sheet);
+      panels += range.count;
+      CHECK(hardware(input, range).rows.at(0).at(1) == std::to_string(range.count));
+      for (const auto& row : picks(input, range).rows) {
+        const std::size_t to = row[0].find(" to ");
+        picked += to == std::string::npos
+                      ? 1
+                      : std::stoi(row[0].substr(to + 4)) - std::stoi(row[0].substr(0, to)) + 1;
+      }
+    }
+    CHECK(panels == static_cast<int>(c.deck.panels.size()));
+    CHECK(picked == panels);
+  });
+}
