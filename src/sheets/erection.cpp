@@ -124,8 +124,11 @@ std::vector<PaperBox> free_boxes(const SetInput& input, const SetPlan& plan, int
   }
   // What the lowest strip leaves of its row; the tallest frame it may have.
   const StripFrame tallest = strip_frame(input, plan.erection_ratio, tallest_profile);
-  bottom = std::max(bottom, bottom + plan.strip_height - tallest.height);
-  if (bottom - drawing.low.y > 40) out.push_back({drawing.low, {drawing.high.x, bottom}});
+  bottom = std::max(bottom, bottom + plan.strip_height - tallest.height) -
+           1.5 * input.style.letters_of(LetterUse::dimension) - 6;
+  if (bottom - drawing.low.y <= 40) return out;
+  for (PaperBox& b : out) b.low.y = std::max(b.low.y, bottom + 4);
+  out.push_back({drawing.low, {drawing.high.x, bottom}});
   return out;
 }
 
@@ -146,8 +149,9 @@ std::vector<PaperBox> as_columns(const std::vector<PaperBox>& boxes, double widt
 /// The typical section in the largest free box of the last sheet; what it leaves stays free.
 void place_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                    std::vector<PaperBox>& free) {
-  const auto best = std::max_element(free.begin(), free.end(), [](const auto& a, const auto& b) {
-    return a.width() < b.width();
+  const PaperPoint need = section_room(input, section_ratio(input, 0));
+  const auto best = std::find_if(free.begin(), free.end(), [&](const PaperBox& b) {
+    return b.width() >= need.x && b.height() >= need.y;
   });
   if (best == free.end()) return;
   best->high.y = draw_typical_section(board, input, plan, *best).low.y - 8;

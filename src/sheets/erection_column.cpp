@@ -118,6 +118,18 @@ std::string gap_tolerance(const SetInput& input) {
   return "; its tolerance is not stated";
 }
 
+/// Details that the erector needs, also where the plan has no room to point at them.
+std::string detail_list(const SetPlan& plan) {
+  const std::pair<Detail, const char*> wanted[] = {
+      {Detail::joint, "joint"},     {Detail::end_joint, "end joint"}, {Detail::recess, "recess"},
+      {Detail::scupper, "scupper"}, {Detail::hatch, "hatch"},         {Detail::sleeve, "sleeve"}};
+  std::vector<std::string> parts;
+  for (const auto& [detail, word] : wanted)
+    if (const DetailRef* ref = plan.find(detail))
+      parts.push_back(fmt::format("{} {} on {}", word, ref->letter, ref->sheet));
+  return join(parts, ", ");
+}
+
 std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& plan) {
   const UnitSystem units = input.project.units;
   const DeckData& deck = input.project.deck;
@@ -134,6 +146,8 @@ std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& pla
   if (deck.hold_downs)
     out.push_back("Nobody walks on a panel before all its hold-downs are tight" +
                   detail_reference(plan, Detail::hold_down) + ".");
+  if (const std::string list = detail_list(plan); !list.empty())
+    out.push_back("Details: " + list + ".");
   out.push_back("Edges and open ends are guarded until the rails are fixed; openings stay covered. "
                 "Local rules and the contractor's method statement govern.");
   out.push_back("Site work: hold-downs, joints, covers, outlets, rails. Nobody drills or cuts a "
@@ -234,9 +248,11 @@ double legend(paper::Board& board, const PaperBox& space, double top, const std:
   const double row = board.text_height(LetterUse::note) + 2.2;
   for (const Sign& sign : list) {
     sign.draw(board, {space.low.x + 8, y - row / 2});
-    board.text(LetterUse::note, {space.low.x + 18, y - row / 2}, sign.text, Align::left,
-               Stand::middle);
-    y -= row;
+    for (const std::string& line : board.broken(LetterUse::note, space.width() - 18, sign.text)) {
+      board.text(LetterUse::note, {space.low.x + 18, y - row / 2}, line, Align::left,
+                 Stand::middle);
+      y -= row;
+    }
   }
   return y;
 }

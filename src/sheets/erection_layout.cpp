@@ -211,7 +211,9 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   const double dimensions = f.tail + s.first_dimension + s.next_dimension + 3 * d + 5;
   const double captions = input.lettering.width("Girder top, m", d) +
                           input.lettering.width("1000.000", d) / 2 + 3;
-  f.left = std::max(dimensions, captions);
+  const double scales = input.lettering.width("H " + s.scale_name(ratio), d) +
+                        input.lettering.width("1000.00", d) + 4;
+  f.left = std::max({dimensions, captions, scales});
   f.right = f.tail + 8;
   f.upright = least_pitch(input, ratio) >= station + 2;
   const double turned = station + 2 + input.lettering.width("J88 ", d);

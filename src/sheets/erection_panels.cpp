@@ -291,8 +291,10 @@ void refer(const StripDrawing& s, Detail detail, const PaperBox& spot) {
     return;
   const PaperPoint size{s.board.text_width(LetterUse::callout, ref->sheet) + 3,
                         s.letters(LetterUse::heading) + s.letters(LetterUse::callout) + 4.5};
-  const PaperBox region{{std::max(s.from() + 3, spot.low.x - 16), s.y(s.frame.deck_bottom) + 1},
-                        {std::min(s.to() - 3, spot.high.x + 16), s.y(s.frame.deck_top) - 1}};
+  const PaperBox region{{std::max(s.from() + 3, spot.low.x - 16),
+                         std::max(s.y(s.frame.deck_bottom) + 1, spot.low.y - 14)},
+                        {std::min(s.to() - 3, spot.high.x + 16),
+                         std::min(s.y(s.frame.deck_top) - 1, spot.high.y + 14)}};
   s.labels.solid(spot);
   const auto c = s.labels.clear_place(size, region, spot.centre());
   if (!c) return;
