@@ -21,7 +21,8 @@ StripFrame frame_of(const SetInput& input, const SetPlan& plan, const Strip& str
   const StripFrame least = strip_frame(input, plan.erection_ratio, 0, &strip);
   const double spare = room - least.height;
   const double grid = least.profile_bottom - least.profile_top;
-  return strip_frame(input, plan.erection_ratio, std::clamp(grid + spare * 0.7, grid, tallest_profile), &strip);
+  return strip_frame(input, plan.erection_ratio,
+                     std::clamp(grid + spare * 0.7, grid, tallest_profile), &strip);
 }
 
 std::string strip_title(const SetInput& input, const Strip& strip, std::size_t number) {
@@ -34,19 +35,21 @@ std::string strip_title(const SetInput& input, const Strip& strip, std::size_t n
 void draw_directions(const StripDrawing& s) {
   const std::string words = "ahead, stations increase";
   const double y = s.y(s.frame.title) + 1;
-  const double title = s.from() - s.frame.left +
-                       s.board.text_width(LetterUse::view_title, strip_title(s.input, s.strip(), s.number)) +
-                       s.board.text_width(LetterUse::heading, "1:50 (1/4 in = 1 ft)") + 15;
-  const double need = s.board.text_width(LetterUse::dimension, words) + (s.strip().row == 0 ? 40 : 22);
+  const double title =
+      s.from() - s.frame.left +
+      s.board.text_width(LetterUse::view_title, strip_title(s.input, s.strip(), s.number)) +
+      s.board.text_width(LetterUse::heading, "1:50 (1/4 in = 1 ft)") + 15;
+  const double need =
+      s.board.text_width(LetterUse::dimension, words) + (s.strip().row == 0 ? 40 : 22);
   const double right = std::max(s.to(), title + need);
   double x = right;
   if (s.strip().row == 0) {
-    paper::north_arrow(s.board, {right - 7, y - 3}, 4.5, s.input.bridge.alignment.bearing().in_si());
+    paper::north_arrow(s.board, {right - 7, y - 3}, 4.5,
+                       s.input.bridge.alignment.bearing().in_si());
     x -= 18;
   }
   paper::arrow(s.board, PenUse::dimension, {x - 18, y}, {x, y}, 3);
-  s.board.text(LetterUse::dimension, {x - 20, y}, words, Align::right,
-               paper::Stand::middle);
+  s.board.text(LetterUse::dimension, {x - 20, y}, words, Align::right, paper::Stand::middle);
 }
 
 /// Span lengths in full beside the strip's title: a span may run over a match line.
@@ -68,8 +71,8 @@ std::string span_words(const SetInput& input, const Strip& strip) {
 
 void draw_title(const StripDrawing& s) {
   const double left = s.from() - s.frame.left;
-  paper::view_title(s.board, {left, s.y(s.frame.title)},
-                    strip_title(s.input, s.strip(), s.number), s.plan.erection_ratio);
+  paper::view_title(s.board, {left, s.y(s.frame.title)}, strip_title(s.input, s.strip(), s.number),
+                    s.plan.erection_ratio);
   s.board.text(LetterUse::dimension,
                {left, s.y(s.frame.title) - 0.4 * s.letters(LetterUse::view_title) - 1.2},
                span_words(s.input, s.strip()), Align::left, paper::Stand::top);
@@ -88,8 +91,8 @@ void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan,
                 const PaperBox& room, std::vector<Detail>& referred) {
   const Strip& strip = plan.strips[number];
   LabelField labels;
-  StripDrawing s{board, input, plan, number, frame_of(input, plan, strip, room.height()), {}, room.high.y,
-                 labels, referred};
+  StripDrawing s{board, input,       plan,   number,  frame_of(input, plan, strip, room.height()),
+                 {},    room.high.y, labels, referred};
   s.view.ratio = plan.erection_ratio;
   s.view.base = {strip.from.in_mm(), widest_left(input, strip)};
   s.view.origin = {room.low.x + s.frame.left, s.y(s.frame.deck_top)};
@@ -110,24 +113,21 @@ void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan,
 /// What the strips of a sheet leave free: right of short strips, then rows without a strip.
 std::vector<PaperBox> free_boxes(const SetInput& input, const SetPlan& plan, int sheet,
                                  const PaperBox& drawing) {
-  const StripFrame frame = strip_frame(input, plan.erection_ratio, 0);
   std::vector<PaperBox> out;
   double bottom = drawing.high.y;
   for (const Strip& strip : plan.strips) {
     if (strip.sheet != sheet) continue;
     const double high = drawing.high.y - strip.row * plan.strip_height;
+    const StripFrame frame = frame_of(input, plan, strip, plan.strip_height);
     const double length = (strip.to - strip.from).in_mm() / plan.erection_ratio;
     const double right = drawing.low.x + frame.left + length + frame.right + 6;
-    bottom = high - plan.strip_height;
+    // Under the title stand the span and the needle of the north arrow.
+    bottom = high - frame.height - 1.5 * input.style.letters_of(LetterUse::dimension) - 6;
+    // A short strip's title and directions run on to its right.
     if (drawing.high.x - right > 60)
-      out.push_back({{right, bottom + 4}, {drawing.high.x, high}});
+      out.push_back({{right, high - frame.overall}, {drawing.high.x, high}});
   }
-  // What the lowest strip leaves of its row; the tallest frame it may have.
-  const StripFrame tallest = strip_frame(input, plan.erection_ratio, tallest_profile);
-  bottom = std::max(bottom, bottom + plan.strip_height - tallest.height) -
-           1.5 * input.style.letters_of(LetterUse::dimension) - 6;
-  if (bottom - drawing.low.y <= 40) return out;
-  for (PaperBox& b : out) b.low.y = std::max(b.low.y, bottom + 4);
+  if (bottom - drawing.low.y <= 22) return out;
   out.push_back({drawing.low, {drawing.high.x, bottom}});
   return out;
 }
@@ -174,8 +174,8 @@ paper::Sheet draw_erection(const SetInput& input, const SetPlan& plan, std::size
     last_sheet = std::max(last_sheet, strip.sheet);
     if (strip.sheet != own.subject) continue;
     const double high = drawing.high.y - strip.row * plan.strip_height;
-    draw_strip(board, input, plan, i, {{drawing.low.x, high - plan.strip_height}, {drawing.high.x, high}},
-               referred);
+    draw_strip(board, input, plan, i,
+               {{drawing.low.x, high - plan.strip_height}, {drawing.high.x, high}}, referred);
   }
   std::vector<PaperBox> free = free_boxes(input, plan, own.subject, drawing);
   if (own.subject == last_sheet) place_section(board, input, plan, free);

@@ -26,8 +26,8 @@ void panel_value(const StripDrawing& s, double a, double b, std::int64_t value) 
   if (width <= b - a - 2)
     s.board.text(LetterUse::dimension, {(a + b) / 2, y + 1}, text, Align::centre);
   else
-    s.board.masked_text(LetterUse::dimension, {(a + b) / 2, y + 1 + width / 2}, text,
-                        Align::centre, Stand::middle, false);
+    s.board.masked_text(LetterUse::dimension, {(a + b) / 2, y + 1 + width / 2}, text, Align::centre,
+                        Stand::middle, false);
 }
 
 /// Where the work line or the face lies from which the chain of a strip runs.
@@ -54,8 +54,8 @@ void gap_values(const StripDrawing& s, const PanelChain& chain) {
     }
     s.board.text(LetterUse::dimension, {x, y}, shown, align);
   }
-  s.board.text(LetterUse::dimension,
-               {s.from() - s.frame.left, s.y(s.frame.panels) - 0.4}, "Panels", Align::left);
+  s.board.text(LetterUse::dimension, {s.from() - s.frame.left, s.y(s.frame.panels) - 0.4}, "Panels",
+               Align::left);
   if (!s.first())
     s.board.text(LetterUse::dimension, {s.from() - s.frame.left, y}, "Gaps", Align::left);
 }
@@ -88,7 +88,8 @@ void stems(const StripDrawing& s) {
 void long_chains(const StripDrawing& s, const PanelChain& chain) {
   std::vector<Length> stations{chain.from};
   for (const Support& support : s.input.bridge.supports)
-    if (support.station > chain.from && support.station < chain.to) stations.push_back(support.station);
+    if (support.station > chain.from && support.station < chain.to)
+      stations.push_back(support.station);
   stations.push_back(chain.to);
   std::vector<paper::ChainPoint> points;
   const Length zero = s.input.deck.spans.front().from;
@@ -144,7 +145,8 @@ struct EdgeStop {
 std::vector<EdgeStop> edge_stops(const StripDrawing& s) {
   std::vector<EdgeStop> stops{{s.strip().from, true, false}};
   for (Length at : s.input.bridge.edges.breaks())
-    if (at > s.strip().from + mm(1) && at < s.strip().to - mm(1)) stops.push_back({at, false, false});
+    if (at > s.strip().from + mm(1) && at < s.strip().to - mm(1))
+      stops.push_back({at, false, false});
   stops.push_back({s.strip().to, false, true});
   return stops;
 }
@@ -205,8 +207,7 @@ PanelChain panel_chain(const SetInput& input, const Strip& strip) {
   return chain;
 }
 
-std::string match_label(const SetInput& input, const SetPlan& plan, std::size_t strip,
-                        bool ahead) {
+std::string match_label(const SetInput& input, const SetPlan& plan, std::size_t strip, bool ahead) {
   if (ahead ? strip + 1 == plan.strips.size() : strip == 0) return "";
   const Strip& own = plan.strips[strip];
   const Deck& deck = input.deck;
@@ -228,10 +229,9 @@ void draw_joint_labels(const StripDrawing& s) {
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
     const Joint& joint = s.joint(j);
     const std::string station = print_station(joint.station, s.input.project.units);
-    const paper::Group group(
-        s.board, fmt::format("joint-{}-{}", s.number + 1, joint.name), "joint",
-        fmt::format("{} at {}, gap {}", joint.name, station,
-                    print_length(joint.gap, s.input.project.units)));
+    const paper::Group group(s.board, fmt::format("joint-{}-{}", s.number + 1, joint.name), "joint",
+                             fmt::format("{} at {}, gap {}", joint.name, station,
+                                         print_length(joint.gap, s.input.project.units)));
     const double x = s.x(joint.station), half = s.frame.upright ? 5 : d / 2 + 0.8;
     const double edge =
         s.view(joint.station.in_mm(), s.input.bridge.edges.left(joint.station).in_mm()).y;
@@ -239,8 +239,8 @@ void draw_joint_labels(const StripDrawing& s) {
     s.board.line(PenUse::dimension, {x, bar}, {x, edge + 1});
     if (s.frame.upright) {
       s.labels.text(s.board.text(LetterUse::dimension, {x, bar + 1}, station, Align::centre));
-      s.labels.text(s.board.text(LetterUse::serial, {x, bar + 1 + d + 1.4}, joint.name,
-                                 Align::centre));
+      s.labels.text(
+          s.board.text(LetterUse::serial, {x, bar + 1 + d + 1.4}, joint.name, Align::centre));
     } else {
       s.labels.text(s.board.text(LetterUse::dimension, {x, bar + 1.2}, joint.name + "  " + station,
                                  Align::left, Stand::middle, false));

@@ -89,19 +89,19 @@ std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& p
       support_at(input, false), support_at(input, true), first.position, first.serial,
       last.position, last.serial, range.count));
   if (range.first == 0)
-    out.push_back(fmt::format("Work point: the line of {} on the alignment, {}. The back face of "
-                              "position 1 is set {} from it.",
-                              support_at(input, false),
-                              print_station(input.deck.spans.front().from, units),
-                              print_length(first.start - input.deck.spans.front().from, units)));
-  out.push_back("Every joint is set to its own station, surveyed from the work lines, so that "
-                "errors of length do not add up.");
-  out.push_back(fmt::format("Heaviest pick here: position {}, serial {}, {}. Panels hang level from "
-                            "all their {} inserts{}.",
-                            heavy.position, heavy.serial,
-                            mass_text(input, masses_of(input, heavy).total),
-                            input.project.deck.lifting.thread,
-                            detail_reference(plan, Detail::lifting)));
+    out.push_back(
+        fmt::format("Work point: the line of {} on the alignment, {}. The back face of "
+                    "position 1 is set {} from it.",
+                    support_at(input, false), print_station(input.deck.spans.front().from, units),
+                    print_length(first.start - input.deck.spans.front().from, units)));
+  out.push_back(
+      "Every joint is set to its own station, surveyed from the work lines, so that "
+      "errors of length do not add up.");
+  out.push_back(
+      fmt::format("Heaviest pick here: position {}, serial {}, {}. Panels hang level from "
+                  "all their {} inserts{}.",
+                  heavy.position, heavy.serial, mass_text(input, masses_of(input, heavy).total),
+                  input.project.deck.lifting.thread, detail_reference(plan, Detail::lifting)));
   return out;
 }
 
@@ -113,8 +113,7 @@ std::string setting_temperature(const SetInput& input) {
 
 std::string gap_tolerance(const SetInput& input) {
   for (const ToleranceData& t : input.project.conditions.tolerances)
-    if (t.of == "gap")
-      return fmt::format(" within {}", print_length(t.value, input.project.units));
+    if (t.of == "gap") return fmt::format(" within {}", print_length(t.value, input.project.units));
   return "; its tolerance is not stated";
 }
 
@@ -138,8 +137,9 @@ std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& pla
                     ? "Dimensions in mm, stations and levels in m. Lengths are horizontal."
                     : "Dimensions in feet and inches, stations and levels in ft. Lengths are "
                       "horizontal.");
-  out.push_back("The contractor checks girder top levels and splice places before panels leave the "
-                "shop, and tells the designer of differences.");
+  out.push_back(
+      "The contractor checks girder top levels and splice places before panels leave the "
+      "shop, and tells the designer of differences.");
   if (deck.pads) out.push_back("The contractor lays the pads on the girders before setting.");
   out.push_back(fmt::format("Gaps of {} hold {}{}.", print_length(deck.joints.gap, units),
                             setting_temperature(input), gap_tolerance(input)));
@@ -148,10 +148,12 @@ std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& pla
                   detail_reference(plan, Detail::hold_down) + ".");
   if (const std::string list = detail_list(plan); !list.empty())
     out.push_back("Details: " + list + ".");
-  out.push_back("Edges and open ends are guarded until the rails are fixed; openings stay covered. "
-                "Local rules and the contractor's method statement govern.");
-  out.push_back("Site work: hold-downs, joints, covers, outlets, rails. Nobody drills or cuts a "
-                "panel on site.");
+  out.push_back(
+      "Edges and open ends are guarded until the rails are fixed; openings stay covered. "
+      "Local rules and the contractor's method statement govern.");
+  out.push_back(
+      "Site work: hold-downs, joints, covers, outlets, rails. Nobody drills or cuts a "
+      "panel on site.");
   return out;
 }
 
@@ -170,8 +172,8 @@ JointTotals joint_totals(const SetInput& input, PanelRange range) {
   const int high = panel_at(input, range.first + range.count - 1).joint_ahead;
   for (int j = low; j <= high; ++j) {
     const Joint& joint = input.deck.joints[static_cast<std::size_t>(j)];
-    const Length width = input.bridge.edges.left(joint.station) +
-                         input.bridge.edges.right(joint.station);
+    const Length width =
+        input.bridge.edges.left(joint.station) + input.bridge.edges.right(joint.station);
     (joint.end ? t.end_joints : t.joints) += 1;
     (joint.end ? t.ends : t.plain) += width;
   }
@@ -234,15 +236,17 @@ std::vector<Sign> signs(const SetInput& input, const SetPlan& plan, int sheet, P
     out.push_back({"recess or hold-down in the soffit", stroke_of(PenUse::hidden)});
   out.push_back({"alignment, high line, axes", stroke_of(PenUse::centre)});
   out.push_back({"water runs this way, fall", ahead(PenUse::water, 4.5, 2.5)});
-  const bool cut = std::count_if(plan.strips.begin(), plan.strips.end(), [&](const Strip& s) {
-                     return s.sheet == sheet;
-                   }) < static_cast<std::ptrdiff_t>(plan.strips.size()) || plan.strips.size() > 1;
+  const bool cut = std::count_if(plan.strips.begin(), plan.strips.end(),
+                                 [&](const Strip& s) { return s.sheet == sheet; }) <
+                       static_cast<std::ptrdiff_t>(plan.strips.size()) ||
+                   plan.strips.size() > 1;
   if (cut) out.push_back({"match line", stroke_of(PenUse::match)});
   if (cut) out.push_back({"neighbouring panel, repeated", stroke_of(PenUse::neighbour)});
   return out;
 }
 
-double legend(paper::Board& board, const PaperBox& space, double top, const std::vector<Sign>& list) {
+double legend(paper::Board& board, const PaperBox& space, double top,
+              const std::vector<Sign>& list) {
   board.text(LetterUse::heading, {space.low.x, top}, "ON THIS SHEET", Align::left, Stand::top);
   double y = top - board.pitch(LetterUse::heading) - 1;
   const double row = board.text_height(LetterUse::note) + 2.2;
@@ -272,7 +276,8 @@ double scales_block(paper::Board& board, const PaperBox& space, double top, cons
                      input.project.units);
     y -= board.text_height(LetterUse::caption) + 6;
   }
-  board.text(LetterUse::caption, {space.low.x, y + 1.5}, "Check the bars before use; figures govern.");
+  board.text(LetterUse::caption, {space.low.x, y + 1.5},
+             "Check the bars before use; figures govern.");
   return y;
 }
 
@@ -296,7 +301,9 @@ paper::TableData hardware(const SetInput& input, PanelRange range) {
   paper::TableData t;
   t.title = "HARDWARE FOR THE PANELS OF THIS SHEET";
   t.columns = {{"Item", "", Align::left, 0}, {"Quantity", "", Align::right, 0}};
-  const auto add = [&](const std::string& item, const std::string& n) { t.rows.push_back({item, n}); };
+  const auto add = [&](const std::string& item, const std::string& n) {
+    t.rows.push_back({item, n});
+  };
   add("Panels", std::to_string(range.count));
   const int clips = count_features(input, range, FeatureKind::hold_down);
   if (clips > 0 && deck.hold_downs) {
@@ -346,8 +353,9 @@ paper::TableData picks(const SetInput& input, PanelRange range) {
     while (last + 1 < range.first + range.count && mass(last + 1) == mass(i)) ++last;
     const Panel &a = panel_at(input, i), &b = panel_at(input, last);
     const bool one = last == i;
-    t.rows.push_back({one ? std::to_string(a.position) : fmt::format("{} to {}", a.position, b.position),
-                      one ? a.serial : a.serial + " to " + b.serial, mass(i)});
+    t.rows.push_back(
+        {one ? std::to_string(a.position) : fmt::format("{} to {}", a.position, b.position),
+         one ? a.serial : a.serial + " to " + b.serial, mass(i)});
     i = last + 1;
   }
   return t;
@@ -379,10 +387,10 @@ void draw_erection_column(paper::Board& board, const SetInput& input, const SetP
     });
   const std::vector<Sign> legend_signs = signs(input, plan, sheet, range);
   blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
-    return legend(b, box, top, legend_signs);
+    return scales_block(b, box, top, input, ratios);
   });
   blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
-    return scales_block(b, box, top, input, ratios);
+    return legend(b, box, top, legend_signs);
   });
   for (const Block& block : blocks) columns.put(board, block);
 }

@@ -6,8 +6,8 @@
 namespace deckquire::sheets {
 namespace {
 
-constexpr double step = 1.0;        // mm between tried places
-constexpr double on_solid = 40;     // per mm2 of overlap
+constexpr double step = 1.0;      // mm between tried places
+constexpr double on_solid = 400;  // per mm2 of overlap
 constexpr double on_quiet = 2;
 constexpr double forbidden = 1e9;
 
@@ -56,7 +56,7 @@ std::optional<paper::PaperPoint> LabelField::place(paper::PaperPoint size,
 std::optional<paper::PaperPoint> LabelField::clear_place(paper::PaperPoint size,
                                                          const paper::PaperBox& region,
                                                          paper::PaperPoint ideal) const {
-  return best(size, region, ideal, 150);
+  return best(size, region, ideal, 140);
 }
 
 }  // namespace deckquire::sheets

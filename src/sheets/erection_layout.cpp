@@ -141,7 +141,8 @@ bool is_legible(const SetInput& input, int ratio) {
   std::vector<double> lengths;
   for (std::size_t i = 0; i < input.deck.panels.size(); ++i)
     lengths.push_back(run_length(input.deck, i, i));
-  std::nth_element(lengths.begin(), lengths.begin() + static_cast<std::ptrdiff_t>(lengths.size() / 2),
+  std::nth_element(lengths.begin(),
+                   lengths.begin() + static_cast<std::ptrdiff_t>(lengths.size() / 2),
                    lengths.end());
   const double serial = input.lettering.width(input.deck.panels.front().serial,
                                               input.style.letters_of(LetterUse::serial));
@@ -209,8 +210,8 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   StripFrame f;
   f.tail = std::clamp(500.0 / ratio, 6.0, 12.0);
   const double dimensions = f.tail + s.first_dimension + s.next_dimension + 3 * d + 5;
-  const double captions = input.lettering.width("Girder top, m", d) +
-                          input.lettering.width("1000.000", d) / 2 + 3;
+  const double captions =
+      input.lettering.width("Girder top, m", d) + input.lettering.width("1000.000", d) / 2 + 3;
   const double scales = input.lettering.width("H " + s.scale_name(ratio), d) +
                         input.lettering.width("1000.00", d) + 4;
   f.left = std::max({dimensions, captions, scales});
@@ -225,8 +226,8 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   f.joint_top = f.girder_level + 1.5;
   f.joint_bar = f.joint_top + (f.upright ? s.letters_of(LetterUse::serial) + 1 + row : turned);
   f.deck_top = f.joint_bar + 1.5 + row + 1;
-  f.deck_bottom = f.deck_top + (greatest_edge(input, true, strip) +
-                                greatest_edge(input, false, strip)) / ratio;
+  f.deck_bottom =
+      f.deck_top + (greatest_edge(input, true, strip) + greatest_edge(input, false, strip)) / ratio;
   f.supports = f.deck_bottom + row + 2 + row;
   f.edge_rows = f.supports + 2;
   f.panels = f.edge_rows + 3 * row + s.next_dimension - 1;

@@ -9,9 +9,9 @@ namespace deckquire::sheets {
 
 /// The rows of one strip as distances below its top, and what it needs beside its panels; paper mm.
 struct StripFrame {
-  double left = 0;    // left of the first joint: captions, offsets, part of the neighbour
-  double right = 0;   // right of the last joint
-  double tail = 0;    // how much of the neighbouring panel is repeated
+  double left = 0;      // left of the first joint: captions, offsets, part of the neighbour
+  double right = 0;     // right of the last joint
+  double tail = 0;      // how much of the neighbouring panel is repeated
   bool upright = true;  // joint labels and levels are not turned
   double profile_top = 0, profile_bottom = 0;
   double deck_level = 0, girder_level = 0;  // lower ends of the two rows of levels

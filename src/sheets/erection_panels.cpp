@@ -108,7 +108,8 @@ void place_mark(const StripDrawing& s, const Panel& p, const PaperBox& room) {
                          {room.centre().x + 25, room.low.y - 2}};
   const PaperPoint ideal{room.centre().x, room.low.y - 4 - b.size.y / 2};
   const PaperPoint c = s.labels.place(b.size, outside, ideal).value_or(ideal);
-  s.board.line(PenUse::dimension, {room.centre().x, room.low.y + 3}, {c.x, c.y + b.size.y / 2 + 0.5});
+  s.board.line(PenUse::dimension, {room.centre().x, room.low.y + 3},
+               {c.x, c.y + b.size.y / 2 + 0.5});
   draw_mark_text(s, p, b, c);
 }
 
@@ -122,8 +123,7 @@ void place_position(const StripDrawing& s, const Panel& p, const PaperBox& room)
   const bool beside = size.x < room.width() - 1.6;
   const PaperPoint taken = beside ? size : PaperPoint{std::max(w, reach), h + 4};
   const PaperPoint ideal = room.centre() + PaperPoint{0, s.letters(LetterUse::mark) * 1.9};
-  const PaperPoint c =
-      s.labels.place(taken, reading_box(s, room), ideal).value_or(room.centre());
+  const PaperPoint c = s.labels.place(taken, reading_box(s, room), ideal).value_or(room.centre());
   const PaperBox all = centred(c, taken);
   const PaperBox box{{all.low.x, all.high.y - h}, {all.low.x + w, all.high.y}};
   paper::Path white;
@@ -156,7 +156,8 @@ void draw_features(const StripDrawing& s, const Panel& p, const paper::View<Pane
     const PaperBox box = around(view(f.ring()));
     const bool ringed = f.kind == FeatureKind::hatch || f.kind == FeatureKind::scupper ||
                         f.kind == FeatureKind::sleeve;
-    f.kind == FeatureKind::recess ? s.labels.quiet(box) : s.labels.solid(box.grown(ringed ? 1.3 : 0.3));
+    f.kind == FeatureKind::recess ? s.labels.quiet(box)
+                                  : s.labels.solid(box.grown(ringed ? 1.3 : 0.3));
   }
 }
 
@@ -245,12 +246,11 @@ void name_obstructions(const StripDrawing& s) {
 
 void draw_panel_lines(const StripDrawing& s, const Panel& p) {
   const auto view = panel_view(s, p);
-  const paper::Group group(
-      s.board, fmt::format("panel-{}", p.position), "panel",
-      fmt::format("position {}, serial {}, {}{}", p.position, p.serial,
-                  s.input.deck.marks[static_cast<std::size_t>(p.mark)].name,
-                  p.turned ? ", turned" : ""),
-      panel_sheet_number(p.mark));
+  const paper::Group group(s.board, fmt::format("panel-{}", p.position), "panel",
+                           fmt::format("position {}, serial {}, {}{}", p.position, p.serial,
+                                       s.input.deck.marks[static_cast<std::size_t>(p.mark)].name,
+                                       p.turned ? ", turned" : ""),
+                           panel_sheet_number(p.mark));
   draw_outline(s.board, view, p.shape, true);
   draw_features(s, p, view);
   keep_off_edges(s, p, view);
@@ -277,8 +277,8 @@ void draw_surface_changes(const StripDrawing& s) {
     const std::string before = surfaces[static_cast<std::size_t>(a)].trade_class;
     const std::string after = surfaces[static_cast<std::size_t>(b)].trade_class;
     s.board.line(PenUse::feature, {x, low - 1}, {x, y - 0.5});
-    s.labels.text(s.board.text(LetterUse::dimension, {x - 1.5, y}, "surface " + before,
-                               Align::right));
+    s.labels.text(
+        s.board.text(LetterUse::dimension, {x - 1.5, y}, "surface " + before, Align::right));
     s.labels.text(s.board.text(LetterUse::dimension, {x + 1.5, y}, "surface " + after));
   }
 }
@@ -286,8 +286,7 @@ void draw_surface_changes(const StripDrawing& s) {
 /// A reference to a detail of the fixing, once a sheet.
 void refer(const StripDrawing& s, Detail detail, const PaperBox& spot) {
   const DetailRef* ref = s.plan.find(detail);
-  if (ref == nullptr ||
-      std::find(s.referred.begin(), s.referred.end(), detail) != s.referred.end())
+  if (ref == nullptr || std::find(s.referred.begin(), s.referred.end(), detail) != s.referred.end())
     return;
   const PaperPoint size{s.board.text_width(LetterUse::callout, ref->sheet) + 3,
                         s.letters(LetterUse::heading) + s.letters(LetterUse::callout) + 4.5};
@@ -321,12 +320,10 @@ PaperBox joint_spot(const StripDrawing& s, const Joint& joint) {
 }
 
 void refer_details(const StripDrawing& s) {
-  const std::pair<FeatureKind, Detail> kinds[] = {{FeatureKind::recess, Detail::recess},
-                                                  {FeatureKind::scupper, Detail::scupper},
-                                                  {FeatureKind::hatch, Detail::hatch},
-                                                  {FeatureKind::sleeve, Detail::sleeve},
-                                                  {FeatureKind::hold_down, Detail::hold_down},
-                                                  {FeatureKind::lifting_insert, Detail::lifting}};
+  const std::pair<FeatureKind, Detail> kinds[] = {
+      {FeatureKind::recess, Detail::recess},       {FeatureKind::scupper, Detail::scupper},
+      {FeatureKind::hatch, Detail::hatch},         {FeatureKind::sleeve, Detail::sleeve},
+      {FeatureKind::hold_down, Detail::hold_down}, {FeatureKind::lifting_insert, Detail::lifting}};
   for (const auto& [kind, detail] : kinds)
     for (const PaperBox& spot : spots(s, kind)) refer(s, detail, spot);
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {

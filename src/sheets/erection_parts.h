@@ -1,4 +1,5 @@
-// The parts of an erection sheet, drawn one after another on the same strip. Internal to erection*.cpp.
+// The parts of an erection sheet, drawn one after another on the same strip. Internal to
+// erection*.cpp.
 #pragma once
 
 #include <array>
@@ -23,8 +24,8 @@ namespace deckquire::sheets {
 class LabelField {
  public:
   void text(const paper::PaperBox& b) { texts_.push_back(b); }
-  void solid(const paper::PaperBox& b) { solids_.push_back(b); }   // features, joint lines
-  void quiet(const paper::PaperBox& b) { quiets_.push_back(b); }   // girders, splices
+  void solid(const paper::PaperBox& b) { solids_.push_back(b); }  // features, joint lines
+  void quiet(const paper::PaperBox& b) { quiets_.push_back(b); }  // girders, splices
   /// Centre of a free place for a box of that size inside `region`, as near `ideal` as it goes.
   /// None when every place would lie on other text.
   std::optional<paper::PaperPoint> place(paper::PaperPoint size, const paper::PaperBox& region,
@@ -49,7 +50,7 @@ struct StripDrawing {
   std::size_t number;  // index into plan.strips
   StripFrame frame;
   paper::View<BridgeFrame> view;
-  double top = 0;      // y of the strip's upper end
+  double top = 0;  // y of the strip's upper end
   LabelField& labels;
   std::vector<Detail>& referred;  // details already referred to on this sheet
 
@@ -86,7 +87,8 @@ void draw_offsets(const StripDrawing& s);
 /// strip's first panel, else to the work line at the end. Rounded cumulatively: it sums to `total`.
 struct PanelChain {
   Length from, to;
-  std::vector<std::int64_t> gaps, panels;  // gaps[i] lies before panels[i]; one gap more than panels
+  std::vector<std::int64_t> gaps,
+      panels;  // gaps[i] lies before panels[i]; one gap more than panels
   std::int64_t total = 0;
 };
 PanelChain panel_chain(const SetInput& input, const Strip& strip);
@@ -100,8 +102,8 @@ paper::PaperBox draw_typical_section(paper::Board& board, const SetInput& input,
 
 /// Section where the deck is widest, under the typical one; nothing when it is no wider, or the
 /// room too low. Returns the box it took.
-paper::PaperBox draw_widest_section(paper::Board& board, const SetInput& input,
-                                    const SetPlan& plan, const paper::PaperBox& room);
+paper::PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
+                                    const paper::PaperBox& room);
 
 /// Purpose, key plan, order of erection, picks, hardware, notes, legend, scale bars.
 void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,

@@ -69,8 +69,9 @@ Vertical vertical_scale(const StripDrawing& s) {
   for (int ratio : s.input.style.scales) {
     v.ratio = ratio;
     v.interval = level_interval(s.input.project.units, ratio);
-    const bool fits = ratio >= 5 && std::all_of(
-        s.plan.strips.begin(), s.plan.strips.end(), [&](const Strip& strip) {
+    const bool fits =
+        ratio >= 5 &&
+        std::all_of(s.plan.strips.begin(), s.plan.strips.end(), [&](const Strip& strip) {
           const Range r = level_range(s.input, strip);
           return (r.high - datum_below(r.low, v)) / ratio <= room;
         });

@@ -36,8 +36,8 @@ Cut choose_cut(const Deck& deck) {
   Cut best;
   double most = -1;
   for (const Panel& p : deck.panels) {
-    const bool parallel = p.shape.left_back == p.shape.left_ahead &&
-                          p.shape.right_back == p.shape.right_ahead;
+    const bool parallel =
+        p.shape.left_back == p.shape.left_ahead && p.shape.right_back == p.shape.right_ahead;
     std::vector<double> places{p.shape.length / 2, p.shape.length / 3};
     for (const Feature& f : p.shape.features)
       if (f.kind == FeatureKind::post_plate) places.insert(places.begin(), f.at.x);
@@ -74,7 +74,8 @@ void draw_girder(const SectionDrawing& d, const Girder& g, double pad) {
   const double half = g.flange.in_mm() / 2, y = g.offset.in_mm(), under = -pad - 20;
   const double down = d.view.ratio * 9, web = 8;
   paper::Path p;
-  p.polygon({d.at(y - half, -pad), d.at(y + half, -pad), d.at(y + half, under), d.at(y - half, under)});
+  p.polygon(
+      {d.at(y - half, -pad), d.at(y + half, -pad), d.at(y + half, under), d.at(y - half, under)});
   p.segment(d.at(y + web, under), d.at(y + web, under - down));
   p.segment(d.at(y - web, under), d.at(y - web, under - down));
   d.board.stroke(PenUse::steel, std::move(p));
@@ -132,7 +133,9 @@ void dimension_section(const SectionDrawing& d, double top, double below) {
   width_chain(d, over, top + style.first_dimension, top);
   // Narrow curbs put their figures outside the chain: the overall lies beyond them.
   width_chain(d, {d.left(), d.right()},
-              top + style.first_dimension + style.next_dimension + d.board.text_height(LetterUse::dimension), top);
+              top + style.first_dimension + style.next_dimension +
+                  d.board.text_height(LetterUse::dimension),
+              top);
   std::vector<double> under{d.left(), d.right(), 0};
   for (const Girder& g : d.input.bridge.girders) under.push_back(g.offset.in_mm());
   width_chain(d, under, below - 7, below);
@@ -159,7 +162,8 @@ std::vector<std::string> section_notes(const SetInput& input) {
     out.push_back(fmt::format("Curb {} high above the deck at its inner face, {} wide at the foot.",
                               print(deck.section.curb.height), print(deck.section.curb.width)));
   if (deck.posts)
-    out.push_back(fmt::format("Post plate tapped {}, moulded in the curb.", deck.posts->plate.thread));
+    out.push_back(
+        fmt::format("Post plate tapped {}, moulded in the curb.", deck.posts->plate.thread));
   out.push_back("Girders, rails and posts are by others.");
   return out;
 }
@@ -213,8 +217,8 @@ double draw_cut(paper::Board& board, const SetInput& input, const SetPlan& plan,
     const double half = input.project.deck.section.curb.width.in_mm() / 2;
     const PaperPoint c = d.at(d.right() + half, tall - curb / 2);
     const double bar = d.at(d.right(), 0).x + style.first_dimension + letters + 6;
-    paper::detail_mark(board, {{c.x - 5, c.y - 4}, {c.x + 5, c.y + 4}}, {bar, z0 + tall / ratio + 8},
-                       ref->letter, ref->sheet);
+    paper::detail_mark(board, {{c.x - 5, c.y - 4}, {c.x + 5, c.y + 4}},
+                       {bar, z0 + tall / ratio + 8}, ref->letter, ref->sheet);
   }
   return below - 7;
 }
@@ -226,8 +230,8 @@ PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const 
   const Cut cut = choose_cut(input.deck);
   if (cut.panel == nullptr) return {room.low, room.high};
   const paper::Group group(board, "typical-section", "view", "typical section, looking ahead");
-  const double left = room.low.x + board.style().first_dimension +
-                      board.text_height(LetterUse::dimension) + 4;
+  const double left =
+      room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
   double y = draw_cut(board, input, plan, cut, room) - board.text_height(LetterUse::view_title) - 5;
   paper::view_title(board, {left, y}, "TYPICAL SECTION LOOKING AHEAD", section_ratio(input, 0));
   y -= 5;
@@ -245,14 +249,16 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
   const paper::PaperPoint need = section_room(input, section_ratio(input, 0));
   if (need.x > room.width() || need.y > room.height()) return nothing;
   const paper::Group group(board, "widest-section", "view", "section at the widest place");
-  const double left = room.low.x + board.style().first_dimension +
-                      board.text_height(LetterUse::dimension) + 4;
-  double y = draw_cut(board, input, plan, widest, room) - board.text_height(LetterUse::view_title) - 5;
+  const double left =
+      room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
+  double y =
+      draw_cut(board, input, plan, widest, room) - board.text_height(LetterUse::view_title) - 5;
   const Length station = widest.panel->start + mm(widest.x);
-  paper::view_title(board, {left, y},
-                    fmt::format("WIDEST SECTION, {}, POSITION {}",
-                                print_station(station, input.project.units), widest.panel->position),
-                    section_ratio(input, 0));
+  paper::view_title(
+      board, {left, y},
+      fmt::format("WIDEST SECTION, {}, POSITION {}", print_station(station, input.project.units),
+                  widest.panel->position),
+      section_ratio(input, 0));
   return {{room.low.x, y - 4}, room.high};
 }
 

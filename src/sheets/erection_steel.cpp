@@ -1,5 +1,5 @@
-// What others build, seen through the deck of a strip: girders, splices, supports, obstructions; and
-// the repeated part of the neighbouring panels.
+// What others build, seen through the deck of a strip: girders, splices, supports, obstructions;
+// and the repeated part of the neighbouring panels.
 #include <algorithm>
 
 #include <fmt/format.h>
@@ -17,8 +17,12 @@ using paper::PenUse;
 using paper::Stand;
 
 /// x of the plan's ends, with the repeated parts of the neighbours.
-double low_x(const StripDrawing& s) { return s.from() - (s.first() ? 0 : s.frame.tail); }
-double high_x(const StripDrawing& s) { return s.to() + (s.last() ? 0 : s.frame.tail); }
+double low_x(const StripDrawing& s) {
+  return s.from() - (s.first() ? 0 : s.frame.tail);
+}
+double high_x(const StripDrawing& s) {
+  return s.to() + (s.last() ? 0 : s.frame.tail);
+}
 
 PaperBox around(const std::vector<PaperPoint>& ring) {
   PaperBox b{ring.front(), ring.front()};
@@ -35,7 +39,8 @@ void draw_girder(const StripDrawing& s, const Girder& g) {
   const paper::Group group(s.board, fmt::format("girder-{}-{}", s.number + 1, g.name), "girder",
                            "girder " + g.name);
   const auto y = [&](Length offset) { return s.view(0, offset.in_mm()).y; };
-  for (Length edge : {g.left(), g.right()}) s.board.line(PenUse::steel_hidden, {a, y(edge)}, {b, y(edge)});
+  for (Length edge : {g.left(), g.right()})
+    s.board.line(PenUse::steel_hidden, {a, y(edge)}, {b, y(edge)});
   s.board.line(PenUse::centre, {a, y(g.offset)}, {b, y(g.offset)});
   s.labels.quiet({{a, y(g.right())}, {b, y(g.left())}});
   s.board.text(LetterUse::serial, {high_x(s) + 1.5, y(g.offset)}, g.name, Align::left,
@@ -43,8 +48,8 @@ void draw_girder(const StripDrawing& s, const Girder& g) {
 }
 
 void draw_splice(const StripDrawing& s, const Splice& splice) {
-  const paper::Group group(s.board, fmt::format("splice-{}-{}", s.number + 1, splice.name), "splice",
-                           "splice " + splice.name);
+  const paper::Group group(s.board, fmt::format("splice-{}-{}", s.number + 1, splice.name),
+                           "splice", "splice " + splice.name);
   const PaperBox b{s.view(splice.plan.low), s.view(splice.plan.high)};
   s.board.box(PenUse::steel_hidden, b);
   s.board.line(PenUse::steel_hidden, {b.centre().x, b.low.y}, {b.centre().x, b.high.y});

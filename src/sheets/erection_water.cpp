@@ -28,8 +28,8 @@ void flow(const StripDrawing& s, PaperPoint ideal, PaperPoint run, const std::st
   const auto c = s.labels.clear_place(size, region, ideal);
   if (!c) return;
   const paper::Group group(s.board, "", "water", "fall of the deck " + text);
-  const PaperPoint middle = along ? PaperPoint{c->x, c->y - size.y / 2 + 0.8}
-                                  : PaperPoint{c->x - size.x / 2 + 0.8, c->y};
+  const PaperPoint middle =
+      along ? PaperPoint{c->x, c->y - size.y / 2 + 0.8} : PaperPoint{c->x - size.x / 2 + 0.8, c->y};
   paper::arrow(s.board, PenUse::water, middle - run * 0.5, middle + run * 0.5, 2.5);
   const PaperPoint at = along ? PaperPoint{c->x, c->y + 1.2} : PaperPoint{c->x + 1.4, c->y};
   s.board.masked_text(LetterUse::dimension, at, text);
@@ -46,8 +46,9 @@ void draw_crossfall(const StripDrawing& s) {
     const double middle = s.view(0, p.shape.high_line).y;
     const PaperPoint c{room.low.x + room.width() * 0.25, room.centre().y};
     const auto half = [&](bool left) {
-      const PaperBox region = left ? PaperBox{{room.low.x + 1, middle}, room.high - PaperPoint{1, 0}}
-                                   : PaperBox{room.low + PaperPoint{1, 0}, {room.high.x - 1, middle}};
+      const PaperBox region =
+          left ? PaperBox{{room.low.x + 1, middle}, room.high - PaperPoint{1, 0}}
+               : PaperBox{room.low + PaperPoint{1, 0}, {room.high.x - 1, middle}};
       flow(s, {c.x, region.centre().y}, {0, left ? 8.0 : -8.0}, per_cent(p.shape.slope), region);
     };
     if (p.shape.fall != Fall::right) half(true);

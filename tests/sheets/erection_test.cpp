@@ -44,9 +44,7 @@ struct Case {
         scope(check_scope(project)),
         style(paper::read_style(style_name, DECKQUIRE_SOURCE "/styles", findings)),
         lettering(style.fonts) {}
-  SetInput input() const {
-    return {project, bridge, deck, tables, scope, list, style, lettering};
-  }
+  SetInput input() const { return {project, bridge, deck, tables, scope, list, style, lettering}; }
 };
 
 std::vector<std::string> example_files() {
@@ -174,8 +172,9 @@ TEST_CASE("chain of panels: closes on every strip, and the strips sum to the dec
       CHECK(sum(chain.gaps) + sum(chain.panels) == chain.total);
       for (int i = 0; i < strip.count; ++i) {
         const Panel& p = c.deck.panels[static_cast<std::size_t>(strip.first + i)];
-        const double off = (p.end - p.start).in_mm() -
-                           static_cast<double>(chain.panels[static_cast<std::size_t>(i)]) * unit.in_mm();
+        const double off =
+            (p.end - p.start).in_mm() -
+            static_cast<double>(chain.panels[static_cast<std::size_t>(i)]) * unit.in_mm();
         CHECK(std::abs(off) <= unit.in_mm());
       }
       all += chain.total;
@@ -190,7 +189,8 @@ TEST_CASE("north arrow of an erection sheet: points where the survey has north")
     const SetPlan plan = plan_set(c.input());
     // A point 1 m to the north of the start, told in the bridge's own frame by its survey.
     const SurveyPoint o = c.bridge.alignment.survey(c.bridge.alignment.from(), Length());
-    const SurveyPoint x = c.bridge.alignment.survey(c.bridge.alignment.from() + metres(1), Length());
+    const SurveyPoint x =
+        c.bridge.alignment.survey(c.bridge.alignment.from() + metres(1), Length());
     const SurveyPoint y = c.bridge.alignment.survey(c.bridge.alignment.from(), metres(1));
     const double north = std::atan2(y.northing - o.northing, x.northing - o.northing);
     for (const paper::Sheet& sheet : erection_sheets(c, plan)) {
@@ -216,7 +216,8 @@ TEST_CASE("strips of an erection plan: no panel overflows its sheet, one scale f
     const StripFrame frame = strip_frame(c.input(), plan.erection_ratio, 0);
     for (const Strip& s : plan.strips) {
       const double length = (s.to - s.from).in_mm() / plan.erection_ratio;
-      CHECK(frame.left + length + frame.right <= c.style.drawing_space().width() - 2 * c.style.gap + 0.1);
+      CHECK(frame.left + length + frame.right <=
+            c.style.drawing_space().width() - 2 * c.style.gap + 0.1);
     }
     CHECK(frame.height <= plan.strip_height);
     std::map<int, int> rows;
