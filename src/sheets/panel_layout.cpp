@@ -19,7 +19,7 @@ struct Row {
 };
 
 struct Scales {
-  int plan = 1, section = 1, enlarged = 1;
+  int plan = 1, section = 1, enlarged = 1, end = 1;
 };
 
 int ratio_of(PanelView v, const Scales& s) {
@@ -97,44 +97,35 @@ bool add_sections(Packing& p, const std::vector<PanelView>& views) {
   return p.add_row(row);
 }
 
-bool fits(Packing& p, const std::vector<PanelView>& sections) {
+/// Plans in the first row, the rest flows below them.
+bool fits(Packing& p, const std::vector<PanelView>& below) {
   p.rows.clear();
-  const bool wide_enough = p.add_row({PanelView::top, PanelView::soffit}) &&
-                           p.add_row({PanelView::side, PanelView::end}) &&
-                           add_sections(p, sections);
-  return wide_enough && p.height() <= p.space.height();
+  return p.add_row({PanelView::top, PanelView::soffit}) && add_sections(p, below) &&
+         p.height() <= p.space.height();
 }
 
-/// Left edges of the columns that the first two rows share, so that elevations stand in projection
-/// under their plans.
-std::vector<double> shared_lefts(const Packing& p, double air) {
-  const double first = std::max(view_margins(p.board, p.job, PanelView::top).left,
-                                view_margins(p.board, p.job, PanelView::side).left);
-  const double x0 = p.space.low.x + air + first;
-  const double after = std::max(view_margins(p.board, p.job, PanelView::top).right,
-                                view_margins(p.board, p.job, PanelView::side).right);
-  const double second = std::max(view_margins(p.board, p.job, PanelView::soffit).left,
-                                 view_margins(p.board, p.job, PanelView::end).left);
-  const double x1 =
-      x0 + view_size(p.job, PanelView::top).width / p.scales.plan + after + air + second;
-  return {x0, x1};
-}
-
-void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start, bool shared) {
+/// Stands a row on the base line y; the first view of the first two rows shares its left edge, so
+/// that the elevation is in projection under the plan.
+void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start, double room) {
   double widths = 0;
   for (PanelView v : row.views) widths += p.outer_width(v);
-  const double room = p.width_at(p.space.high.y - start.y + row.height);
   const double gaps = static_cast<double>(row.views.size() + 1);
   const double air = std::clamp((room - widths) / gaps, 0.0, p.board.style().gap * 8);
-  const std::vector<double> lefts = shared ? shared_lefts(p, air) : std::vector<double>{};
   double x = start.x + air;
-  for (std::size_t i = 0; i < row.views.size(); ++i) {
-    const PanelView v = row.views[i];
+  for (PanelView v : row.views) {
     const Margins m = view_margins(p.board, p.job, v);
+    double left = x + m.left;
+    if (v == PanelView::side) {
+      left = std::max(left, out[PanelView::top].at.x);
+      const double most = start.x + room - (widths - m.left);
+      left = std::min(left, std::max(out[PanelView::top].at.x, most));
+      if (row.views.size() == 1 || out[PanelView::top].at.x <= most)
+        left = out[PanelView::top].at.x;
+    }
     out[v].drawn = true;
     out[v].ratio = ratio_of(v, p.scales);
-    out[v].at = {shared && i < lefts.size() ? lefts[i] : x + m.left, start.y};
-    x += p.outer_width(v) + air;
+    out[v].at = {left, start.y};
+    x = left - m.left + p.outer_width(v) + air;
   }
 }
 
@@ -153,7 +144,7 @@ PanelLayout stand_all(const Packing& p) {
     if (row.width > p.width_at(end + air)) air = 0;
     spare -= air;
     y -= gap + air + r.above;
-    stand(p, out, row, {p.space.low.x, y}, i < 2);
+    stand(p, out, row, {p.space.low.x, y}, p.width_at(end + air));
     y -= r.below;
   }
   return out;
@@ -174,24 +165,29 @@ std::vector<int> plan_ratios(const Board& board, const PanelJob& job) {
   return out;
 }
 
-/// Scales of the cuts: from 1:4 or 1:5 up to that of the plan.
+/// Scales of the cuts: from 1:4 or 1:5 up to that of the plan; the end may be one step smaller.
 std::vector<Scales> scale_sets(const Board& board, int plan) {
   std::vector<Scales> out;
-  for (int section : board.style().scales)
-    for (int enlarged : board.style().scales)
-      if (enlarged >= 4 && enlarged <= section && enlarged <= 10 && section <= plan)
-        out.push_back({plan, section, enlarged});
-  if (out.empty()) out.push_back({plan, plan, plan});
+  const std::vector<int>& all = board.style().scales;
+  const auto next = std::upper_bound(all.begin(), all.end(), plan);
+  std::vector<int> ends{plan};
+  if (next != all.end()) ends.push_back(*next);
+  for (int section : all)
+    for (int enlarged : all)
+      for (int end : ends)
+        if (enlarged >= 4 && enlarged <= section && enlarged <= 10 && section <= plan)
+          out.push_back({plan, section, enlarged, end});
+  if (out.empty()) out.push_back({plan, plan, plan, plan});
   return out;
 }
 
-/// Section A-A always; then the enlarged ones, fewer and fewer.
+/// Everything; then without the end (the section has its profile too); then fewer enlarged cuts.
 std::vector<std::vector<PanelView>> section_lists(const PanelJob& job) {
-  std::vector<PanelView> all{PanelView::section};
-  for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess})
+  std::vector<PanelView> all{PanelView::side, PanelView::section};
+  for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess, PanelView::end})
     if (has_view(job, v)) all.push_back(v);
   std::vector<std::vector<PanelView>> out{all};
-  while (all.size() > 1) {
+  while (all.size() > 2) {
     all.pop_back();
     out.push_back(all);
   }
@@ -216,8 +212,8 @@ PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBo
   for (int r : ratios)
     if (pack(p, r)) return stand_all(p);
   // Too small a sheet for everything: the plans and the section alone at the smallest scale.
-  p.scales = {ratios.back(), ratios.back(), ratios.back()};
-  fits(p, {PanelView::section});
+  p.scales = {ratios.back(), ratios.back(), ratios.back(), ratios.back()};
+  fits(p, {PanelView::side, PanelView::section});
   return stand_all(p);
 }
 
