@@ -76,7 +76,8 @@ void widths_at_back(const Dimensioning& d, double line_x) {
   std::vector<ChainPoint> points;
   for (double y : at) points.push_back(d.at_y(y, d.back()));
   if (points.size() > 2) paper::chain(d.board, d.line(Heading::vertical, line_x), points);
-  paper::dimension(d.board, d.line(Heading::vertical, line_x - d.board.style().next_dimension),
+  paper::dimension(d.board,
+                   d.line(Heading::vertical, line_x - 1.5 * d.board.style().next_dimension),
                    points.front(), points.back());
 }
 
@@ -96,9 +97,10 @@ void widths_at_ahead(const Dimensioning& d) {
     for (double y : at) points.push_back(d.at_y(y, d.ahead()));
     if (points.size() > 2) {
       paper::chain(d.board, d.line(Heading::vertical, x), points);
-      x += style.next_dimension;
+      x += 1.5 * style.next_dimension;
     }
   }
+  if (same && tight(style)) return;  // the check of a rectangle's width needs air
   paper::dimension(d.board, d.line(Heading::vertical, x, same), d.at_y(s.right_ahead, d.ahead()),
                    d.at_y(s.left_ahead, d.ahead()));
 }

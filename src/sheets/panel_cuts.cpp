@@ -234,29 +234,31 @@ void curb_dimensions(const Cut& c) {
                below);
 }
 
-void curb_notes(const Cut& c) {
+std::vector<Pointer> curb_pointers(const Cut& c) {
   const CurbCut& curb = c.curbs.front();
+  const DeckData& deck = c.job.deck;
   const double inside = curb.side == Side::left ? -1 : 1;
   const double end = curb.side == Side::left ? c.low : c.high;
-  const double y = curb.inner + inside * std::abs(end - curb.inner) * 0.6;
-  std::vector<Pointer> list = layer_pointers(c, y);
-  const DeckData& deck = c.job.deck;
+  std::vector<Pointer> list =
+      layer_pointers(c, curb.inner + inside * std::abs(end - curb.inner) * 0.6);
   list.push_back({c.at((curb.inner + curb.outer) / 2, (c.top(curb.inner) + curb.top) / 2),
-                  "CURB " + c.job.print(deck.section.curb.height.in_mm()) + " ABOVE DECK AT FOOT"});
-  if (deck.section.drip)
-    list.push_back({c.at(curb.outer - (curb.side == Side::left ? 1 : -1) *
-                                          (deck.section.drip->inset.in_mm() +
-                                           deck.section.drip->width.in_mm() / 2),
-                         deck.section.drip->depth.in_mm()),
+                  "CURB " + c.job.print(deck.section.curb.height.in_mm()) + " ABOVE ITS FOOT"});
+  if (deck.section.drip) {
+    const double middle = (deck.section.drip->inset + deck.section.drip->width / 2).in_mm();
+    list.push_back({c.at(curb.outer + inside * middle, deck.section.drip->depth.in_mm()),
                     "DRIP " + c.job.print(deck.section.drip->depth.in_mm()) + " DEEP"});
-  const double right = std::max(c.at(c.low, 0).x, c.at(c.high, 0).x);
-  notes_at_right(c, std::move(list), right + (curb.side == Side::left ? 8 : 20));
+  }
+  return list;
+}
+
+double right_side(const Cut& c) {
+  return std::max(c.at(c.low, 0).x, c.at(c.high, 0).x);
 }
 
 void draw_curb_cut(const Cut& c) {
   if (c.curbs.empty()) return;
   curb_dimensions(c);
-  curb_notes(c);
+  notes_at_right(c, curb_pointers(c), right_side(c) + 9);
 }
 
 // ---- scupper and recess
@@ -279,7 +281,7 @@ void grate_and_pipe(const Cut& c, const Feature& f, const ScuppersData& s) {
   paper::break_line(c.board, {c.at(f.at.y + r, 0).x - 2, end}, {c.at(f.at.y - r, 0).x + 2, end});
 }
 
-void scupper_notes(const Cut& c, const Feature& f, const ScuppersData& s) {
+std::vector<Pointer> scupper_pointers(const Cut& c, const Feature& f, const ScuppersData& s) {
   const double level = c.top(f.at.y);
   std::vector<Pointer> list{
       {c.at(f.at.y, level - s.grate.in_mm() / 2),
@@ -293,14 +295,14 @@ void scupper_notes(const Cut& c, const Feature& f, const ScuppersData& s) {
                    c.job.print(s.outlet_below.in_mm()))}};
   const std::string ref = c.job.reference(Detail::scupper);
   if (!ref.empty()) list.push_back({c.at(f.at.y - f.width / 2, level * 0.45), "SEE DETAIL " + ref});
-  notes_at_right(c, std::move(list), std::max(c.at(c.low, 0).x, c.at(c.high, 0).x) + 9);
+  return list;
 }
 
 void draw_scupper_cut(const Cut& c, const Feature& f) {
   if (!c.job.deck.scuppers) return;
   const ScuppersData& s = *c.job.deck.scuppers;
   grate_and_pipe(c, f, s);
-  scupper_notes(c, f, s);
+  notes_at_right(c, scupper_pointers(c, f, s), right_side(c) + 11);
   // How far the grate stands off the curb.
   for (const CurbCut& curb : c.curbs) {
     if ((f.at.y > 0) != (curb.side == Side::left)) continue;
@@ -313,22 +315,45 @@ void draw_scupper_cut(const Cut& c, const Feature& f) {
   }
 }
 
+std::vector<Pointer> recess_pointers(const Cut& c, const Feature& f) {
+  std::vector<Pointer> list{
+      {c.at(f.at.y - f.width * 0.2, f.depth),
+       fmt::format("LEFT ABOVE RECESS {}", c.job.print(c.top(f.at.y) - f.depth))}};
+  const std::string ref = c.job.reference(Detail::recess);
+  if (!ref.empty()) list.push_back({c.at(f.at.y - f.width / 2, f.depth / 2), "SEE DETAIL " + ref});
+  return list;
+}
+
 void draw_recess_cut(const Cut& c, const Feature& f) {
   const double low = f.at.y - f.width / 2, high = f.at.y + f.width / 2;
   const double left = std::min(c.at(c.low, 0).x, c.at(c.high, 0).x);
   paper::dimension(c.board, c.line(Heading::horizontal, c.at(0, 0).y - 9), c.place(high, 0),
                    c.place(low, 0));
-  paper::dimension(c.board, c.line(Heading::vertical, left - 6), c.level(0, c.high),
+  paper::dimension(c.board, c.line(Heading::vertical, left - 6), c.level(0, high),
                    c.level(f.depth, high));
-  std::vector<Pointer> list{
-      {c.at(f.at.y - f.width * 0.2, f.depth),
-       fmt::format("LEFT ABOVE RECESS {}", c.job.print(c.top(f.at.y) - f.depth))}};
-  const std::string ref = c.job.reference(Detail::recess);
-  if (!ref.empty()) list.push_back({c.at(low, f.depth / 2), "SEE DETAIL " + ref});
-  notes_at_right(c, std::move(list), std::max(c.at(c.low, 0).x, c.at(c.high, 0).x) + 9);
+  notes_at_right(c, recess_pointers(c, f), right_side(c) + 11);
+}
+
+std::vector<Pointer> pointers(const Cut& c, PanelView v, int feature) {
+  if (v == PanelView::curb) return c.curbs.empty() ? std::vector<Pointer>{} : curb_pointers(c);
+  if (feature < 0) return {};
+  const Feature& f = c.job.shape().features[static_cast<std::size_t>(feature)];
+  if (v == PanelView::recess) return recess_pointers(c, f);
+  return c.job.deck.scuppers ? scupper_pointers(c, f, *c.job.deck.scuppers)
+                             : std::vector<Pointer>{};
 }
 
 }  // namespace
+
+double enlarged_note_width(const Board& board, const PanelJob& job, PanelView v) {
+  const SectionWindow w = section_window(job, v);
+  paper::Sheet scratch;
+  Board on(scratch, board.style(), board.lettering());
+  double width = 0;
+  for (const Pointer& p : pointers(cut_of(on, job, {}, w.x, {w.low, w.high}), v, w.feature))
+    width = std::max(width, board.text_width(LetterUse::note, p.text));
+  return width;
+}
 
 void draw_typical_section(Board& board, const PanelJob& job, const PanelLayout& layout) {
   const PlacedView& place = layout[PanelView::section];

@@ -142,20 +142,13 @@ void draw_round(Board& board, const PlanView& view, const Feature& f, PenUse pen
     centre_cross(board, view(f.at), std::max(view.size(f.length) * 0.5 + 1.2, 1.8));
 }
 
-/// Two opposite quarters filled, so that it is not taken for a plain hole.
+/// A ring round a solid dot: not to be taken for a plain hole or for the centre of gravity.
 void draw_lifting(Board& board, const PlanView& view, const Feature& f, Detailing detailing) {
   const PaperPoint c = view(f.at);
   const double r = std::max(view.size(f.length) / 2, 1.2);
-  Path quarters;
-  for (double s : {1.0, -1.0}) {
-    quarters.move(c);
-    quarters.line({c.x + s * r, c.y});
-    const double k = 0.5523 * r;
-    quarters.curve({c.x + s * r, c.y + s * k}, {c.x + s * k, c.y + s * r}, {c.x, c.y + s * r});
-    quarters.close();
-  }
-  board.fill(paper::Ink::accent, std::move(quarters));
-  Path ring;
+  Path dot, ring;
+  dot.circle(c, r * 0.5);
+  board.fill(paper::Ink::accent, std::move(dot));
   ring.circle(c, r);
   board.stroke(PenUse::feature, std::move(ring));
   if (detailing == Detailing::full) centre_cross(board, c, r + 1.2);

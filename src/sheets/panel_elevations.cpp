@@ -175,9 +175,7 @@ void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& la
   const CutView view{place.at, {-box.high.y, 0}, double(place.ratio), false, false};
   const PanelSection face = cut_across(job.shape(), job.deck, just_inside);
   const PanelSection far = cut_across(job.shape(), job.deck, job.shape().length - just_inside);
-  const bool tapers = std::abs(job.shape().left_back - job.shape().left_ahead) > 0.5 ||
-                      std::abs(job.shape().right_back - job.shape().right_ahead) > 0.5;
-  if (tapers) {  // the wider end stands out behind
+  if (tapers(job.shape())) {  // the wider end stands out behind
     stroke_all(board, view, PenUse::thin, far.body);
     stroke_all(board, view, PenUse::thin, far.curbs);
   }

@@ -104,28 +104,24 @@ bool fits(Packing& p, const std::vector<PanelView>& below) {
          p.height() <= p.space.height();
 }
 
-/// Stands a row on the base line y; the first view of the first two rows shares its left edge, so
-/// that the elevation is in projection under the plan.
+/// Stands a row on the base line start.y with even air; the side elevation goes under its plan, in
+/// projection, as far as its neighbours leave room.
 void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start, double room) {
-  double widths = 0;
-  for (PanelView v : row.views) widths += p.outer_width(v);
-  const double gaps = static_cast<double>(row.views.size() + 1);
-  const double air = std::clamp((room - widths) / gaps, 0.0, p.board.style().gap * 8);
-  double x = start.x + air;
-  for (PanelView v : row.views) {
+  double left_over = room;
+  for (PanelView v : row.views) left_over -= p.outer_width(v);
+  double x = start.x;
+  for (std::size_t i = 0; i < row.views.size(); ++i) {
+    const PanelView v = row.views[i];
+    const double gaps = static_cast<double>(row.views.size() + 1 - i);
+    double air = std::clamp(left_over / gaps, 0.0, p.board.style().gap * 8);
     const Margins m = view_margins(p.board, p.job, v);
-    double left = x + m.left;
-    if (v == PanelView::side) {
-      left = std::max(left, out[PanelView::top].at.x);
-      const double most = start.x + room - (widths - m.left);
-      left = std::min(left, std::max(out[PanelView::top].at.x, most));
-      if (row.views.size() == 1 || out[PanelView::top].at.x <= most)
-        left = out[PanelView::top].at.x;
-    }
+    if (v == PanelView::side)
+      air = std::clamp(out[PanelView::top].at.x - x - m.left, 0.0, std::max(0.0, left_over));
     out[v].drawn = true;
     out[v].ratio = ratio_of(v, p.scales);
-    out[v].at = {left, start.y};
-    x = left - m.left + p.outer_width(v) + air;
+    out[v].at = {x + air + m.left, start.y};
+    x += air + p.outer_width(v);
+    left_over -= air;
   }
 }
 
@@ -218,7 +214,15 @@ PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBo
 }
 
 double mark_zone(const Board& board) {
-  return board.text_height(LetterUse::heading) + board.text_height(LetterUse::callout) + 7;
+  return board.text_height(LetterUse::heading) + board.text_height(LetterUse::callout) + 10;
+}
+
+bool tight(const paper::Style& style) {
+  return style.drawing_space().width() < 450;
+}
+
+bool tapers(const PanelShape& s) {
+  return std::abs(s.right_back - s.right_ahead) > 0.5 || std::abs(s.left_back - s.left_ahead) > 0.5;
 }
 
 bool has_view(const PanelJob& job, PanelView v) {
@@ -270,27 +274,31 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
   const double title = 2.2 * board.text_height(LetterUse::view_title) + 2;
   const double tier = s.next_dimension;
   const double note = board.text_height(LetterUse::note);
-  const bool pipes = has_view(job, PanelView::scupper);
   switch (v) {
-    case PanelView::top:
-      return {s.first_dimension + run + 2 * tier, s.first_dimension + tier + value * 0.3 + 2,
-              zone + run + tier + title, zone + run + tier};
+    case PanelView::top: {
+      const double ahead = tapers(job.shape()) ? s.first_dimension + 1.5 * tier + 3
+                           : tight(s)          ? 4
+                                               : s.first_dimension + 3;
+      return {s.first_dimension + run + 2 * tier + 3, ahead, zone + run + tier + title,
+              zone + run + tier};
+    }
     case PanelView::soffit:
-      return {s.first_dimension + run, 6, s.first_dimension + run + title,
-              has_view(job, PanelView::recess) ? zone : 6};
+      return {s.first_dimension + run, 4, s.first_dimension + run + title,
+              has_view(job, PanelView::recess) ? zone : 4};
     case PanelView::side:
-      return {s.first_dimension + 2 * tier, 6, title + 8, 4 + note * 2};
+      return {s.first_dimension + tier, 6, title + 8, 4 + note * 2};
     case PanelView::end:
-      return {s.first_dimension + 2 * tier, 6, title + 8, 4 + note * 2};
+      return {6, 6, title + 6, 4 + note * 2};
     case PanelView::section:
-      return {s.first_dimension + 2 * tier, s.first_dimension + 2 * tier,
-              s.first_dimension + tier + title + 4, 8 + note * 5};
+      return {s.first_dimension + tier, s.first_dimension + tier, s.first_dimension + title + 4,
+              9 + note * 4};
     case PanelView::curb:
-      return {22, 40, s.first_dimension + tier + title, 12 + note * 2};
+      return {22, enlarged_note_width(board, job, v) + 10, s.first_dimension + tier + title,
+              14 + note * 2};
     case PanelView::scupper:
-      return {22, 40, (pipes ? 4.0 : 0.0) + 14 + title, 12 + note * 2};
+      return {6, enlarged_note_width(board, job, v) + 14, 14 + title, 14 + note * 2};
     default:
-      return {14, 40, 14 + title, 10};
+      return {16, enlarged_note_width(board, job, v) + 14, 14 + title, 10};
   }
 }
 

@@ -63,6 +63,12 @@ class Room {
 
 // ---- layout
 
+/// A small sheet: views keep less air, and tables have a sheet of their own.
+bool tight(const paper::Style& style);
+
+/// True where the ahead end is not as wide as the back, or not in line with it.
+bool tapers(const PanelShape& shape);
+
 enum class PanelView { top, soffit, side, end, section, curb, scupper, recess };
 constexpr int panel_view_count = 8;
 
@@ -116,6 +122,8 @@ void draw_end_elevation(paper::Board& board, const PanelJob& job, const PanelLay
 void draw_typical_section(paper::Board& board, const PanelJob& job, const PanelLayout& layout);
 void draw_enlarged(paper::Board& board, const PanelJob& job, const PanelLayout& layout,
                    PanelView v);
+/// Paper mm that the notes at the right of an enlarged part need.
+double enlarged_note_width(const paper::Board& board, const PanelJob& job, PanelView v);
 /// "A", "B" ... of a section of this sheet, in the order of the views.
 std::string section_letter(PanelView v);
 

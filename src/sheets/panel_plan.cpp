@@ -115,6 +115,12 @@ void take_outline(Plan& p) {
     p.room.take_line(p.view(0, s.high_line), p.view(s.length, s.high_line), 0.8);
 }
 
+/// Paper mm that a hatch's frame stands out around its clear opening.
+double seat_around(const Plan& p, const Feature& f) {
+  if (f.kind != FeatureKind::hatch || !p.from_above) return 0;
+  return p.view.size(p.job.deck.hatches[static_cast<std::size_t>(f.variant)].rebate.in_mm());
+}
+
 void take_features(Plan& p) {
   for (const Feature& f : p.job.shape().features) {
     if (!plan_shows(f, p.from_above) || f.kind == FeatureKind::notch) continue;
@@ -122,7 +128,7 @@ void take_features(Plan& p) {
     if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess)
       take_ring(p.room, ring, 0.7);
     else
-      p.room.take(paper_box(ring).grown(0.8));
+      p.room.take(paper_box(ring).grown(0.8 + seat_around(p, f)));
   }
 }
 
@@ -143,7 +149,7 @@ void label_holes(Plan& p) {
     const PaperPoint at = p.view(hole.at);
     const PaperPoint size = box_size(p.board, LetterUse::caption, hole.label);
     const double near = size.x / 2 + p.view.size(hole.diameter) / 2 + 2.5;
-    const auto place = p.room.place(size, at, p.box.grown(6), near + 1.5);
+    const auto place = p.room.place(size, at, p.box.grown(6), near + 4);
     if (!place) continue;
     p.board.text(LetterUse::caption, *place, hole.label, Align::centre, Stand::middle);
     p.room.take({{place->x - size.x / 2, place->y - size.y / 2},
