@@ -190,12 +190,25 @@ std::vector<std::vector<PanelView>> section_lists(const PanelJob& job) {
   return out;
 }
 
+/// The list as it is, and with each of the smaller views moved up beside the side elevation.
+std::vector<std::vector<PanelView>> orders(const std::vector<PanelView>& list) {
+  std::vector<std::vector<PanelView>> out{list};
+  for (std::size_t i = list.size(); i-- > 2;) {
+    std::vector<PanelView> moved = list;
+    std::rotate(moved.begin() + 1, moved.begin() + static_cast<std::ptrdiff_t>(i),
+                moved.begin() + static_cast<std::ptrdiff_t>(i) + 1);
+    out.push_back(std::move(moved));
+  }
+  return out;
+}
+
 bool pack(Packing& p, int plan) {
   for (const auto& list : section_lists(p.job))
-    for (const Scales& s : scale_sets(p.board, plan)) {
-      p.scales = s;
-      if (fits(p, list)) return true;
-    }
+    for (const Scales& s : scale_sets(p.board, plan))
+      for (const auto& order : orders(list)) {
+        p.scales = s;
+        if (fits(p, order)) return true;
+      }
   return false;
 }
 

@@ -92,9 +92,12 @@ std::vector<Fact> facts(const PanelJob& job) {
   const auto& masses = m.masses;
   std::vector<Fact> out{{"Number required", lie_counts(job), ""}};
   hand_facts(job, out);
-  out.push_back({"Length", job.print(job.shape().length), ""});
-  out.push_back({"Width", widths(job), ""});
-  out.push_back({"Depth", job.print(job.shape().depth), ""});
+  out.push_back(
+      {"Size",
+       fmt::format("length {}, width {}, depth {}, top area {}{}", job.print(job.shape().length),
+                   widths(job), job.print(job.shape().depth),
+                   print_area(masses.top_area, job.units()), metric ? " m\u00b2" : " sq ft"),
+       ""});
   out.push_back({"Diagonals", diagonals(job), ""});
   out.push_back({"Mass of one",
                  fmt::format("{} {}; of all {} {}", print_mass(masses.total, job.units()), mass,
@@ -104,8 +107,6 @@ std::vector<Fact> facts(const PanelJob& job) {
                  fmt::format("x {}, y {}, {} above soffit", job.print(masses.x),
                              job.print(masses.y - job.datum_y()), job.print(masses.z)),
                  ""});
-  out.push_back({"Top area",
-                 print_area(masses.top_area, job.units()) + (metric ? " m\u00b2" : " sq ft"), ""});
   out.push_back({"Wearing surface", surface_words(job), ""});
   out.push_back({"Ends",
                  fmt::format("back: {}; ahead: {}", joint_words(job.shape().back),
@@ -189,6 +190,19 @@ TableData bill(const PanelJob& job) {
   return t;
 }
 
+/// Half of the numbered notes; the second half goes on with the numbers.
+double draw_notes(Board& board, const PaperBox& box, const std::vector<std::string>& list,
+                  bool first) {
+  const std::size_t half = list.size() / 2;
+  double y = first ? heading(board, box, "NOTES") : box.high.y;
+  const double indent = board.text_width(LetterUse::note, "9") + 2.5;
+  for (std::size_t i = first ? 0 : half; i < (first ? half : list.size()); ++i) {
+    board.text(LetterUse::note, {box.low.x, y}, std::to_string(i + 1), Align::left, Stand::top);
+    y = board.paragraph(LetterUse::note, {box.low.x + indent, y}, box.width() - indent, list[i]);
+  }
+  return y;
+}
+
 // ---- arrangement
 
 using Draw = std::function<double(Board&, const PaperBox&)>;
@@ -210,9 +224,11 @@ std::vector<Draw> all_pieces(const PanelJob& job) {
   }
   out.push_back([&job](Board& b, const PaperBox& box) { return draw_whole(b, bill(job), box); });
   out.push_back([&job](Board& b, const PaperBox& box) { return draw_uses(b, job, box); });
-  out.push_back([&job](Board& b, const PaperBox& box) {
-    return notes(b, box, box.high.y, "NOTES", panel_notes(job));
-  });
+  // In two halves, so that less spills over.
+  for (const bool first : {true, false})
+    out.push_back([&job, first](Board& b, const PaperBox& box) {
+      return draw_notes(b, box, panel_notes(job), first);
+    });
   return out;
 }
 
