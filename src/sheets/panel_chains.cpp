@@ -105,12 +105,6 @@ void widths_at_ahead(const Dimensioning& d) {
                    d.at_y(s.left_ahead, d.ahead()));
 }
 
-double value_room(const Board& board, const PanelJob& job, const Box<PanelFrame>& box) {
-  const double value = std::max(board.text_width(LetterUse::dimension, job.print(box.width())),
-                                board.text_width(LetterUse::dimension, job.print(box.height())));
-  return board.style().extension_over + 3.5 + value;
-}
-
 void top_dimensions(const Dimensioning& d) {
   const paper::Style& style = d.board.style();
   const double zone = mark_zone(d.board), beyond = d.run + style.next_dimension * 0.4;
@@ -130,7 +124,8 @@ void top_dimensions(const Dimensioning& d) {
 
 void plan_dimensions(Board& board, const PanelJob& job, const PlanView& view, bool from_above) {
   const Box<PanelFrame> box = bounds(job.shape().outline);
-  const Dimensioning d{board, job, view, box, value_room(board, job, box)};
+  const double run = board.style().extension_over + 3.5 + value_width(board, job);
+  const Dimensioning d{board, job, view, box, run};
   if (from_above) return top_dimensions(d);
   const double first = board.style().first_dimension;
   running_x(d, true, feature_places(job, false, true, std::nullopt), d.low() - first);

@@ -114,7 +114,10 @@ void depth_at_high_line(const Cut& c) {
   const PaperPoint top = c.at(y, c.top(y));
   const std::string text = "DEPTH " + c.job.print(s.depth) +
                            (s.fall == Fall::crown ? " AT HIGH LINE" : " AT THE HIGHER EDGE");
-  const double lift = c.board.text_height(LetterUse::note) * 2 + 7;
+  const double note = c.board.text_height(LetterUse::note);
+  // Higher where the section is so small that the note would reach the heights at its edge.
+  const double end = top.x + 8 + c.board.text_width(LetterUse::note, text);
+  const double lift = note * 2 + (end > c.at(c.low, 0).x - 4 ? 7 + 2.5 * note : 7);
   paper::leader_note(c.board, top, {top.x + 8, top.y + lift}, text);
 }
 

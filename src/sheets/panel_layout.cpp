@@ -115,6 +115,7 @@ void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start,
     const double gaps = static_cast<double>(row.views.size() + 1 - i);
     double air = std::clamp(left_over / gaps, 0.0, p.board.style().gap * 8);
     const Margins m = view_margins(p.board, p.job, v);
+    if (v == PanelView::top) air = std::min(air, 2 * p.board.style().gap);
     if (v == PanelView::side)
       air = std::clamp(out[PanelView::top].at.x - x - m.left, 0.0, std::max(0.0, left_over));
     out[v].drawn = true;
@@ -234,6 +235,17 @@ bool tight(const paper::Style& style) {
   return style.drawing_space().width() < 450;
 }
 
+bool second_panel_sheet(const paper::Style& style) {
+  return tight(style);
+}
+
+double value_width(const Board& board, const PanelJob& job) {
+  if (job.units() == UnitSystem::imperial)
+    return board.text_width(LetterUse::dimension, "00'-00 00/16\"");
+  const Box<PanelFrame> box = bounds(job.shape().outline);
+  return board.text_width(LetterUse::dimension, job.print(std::max(box.width(), box.height())));
+}
+
 bool tapers(const PanelShape& s) {
   return std::abs(s.right_back - s.right_ahead) > 0.5 || std::abs(s.left_back - s.left_ahead) > 0.5;
 }
@@ -280,9 +292,7 @@ ViewSize view_size(const PanelJob& job, PanelView v) {
 
 Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
   const paper::Style& s = board.style();
-  const Box<PanelFrame> box = bounds(job.shape().outline);
-  const double value = std::max(board.text_width(LetterUse::dimension, job.print(box.width())),
-                                board.text_width(LetterUse::dimension, job.print(box.height())));
+  const double value = value_width(board, job);
   const double run = s.extension_over + 3.5 + value, zone = mark_zone(board);
   const double title = 2.2 * board.text_height(LetterUse::view_title) + 2;
   const double tier = s.next_dimension;
@@ -304,14 +314,14 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
       return {6, 6, title + 6, 4 + note * 2};
     case PanelView::section:
       return {s.first_dimension + tier, s.first_dimension + tier, s.first_dimension + title + 4,
-              9 + note * 4};
+              9 + note * 5.5};
     case PanelView::curb:
-      return {22, enlarged_note_width(board, job, v) + 10, s.first_dimension + tier + title,
+      return {22, enlarged_note_width(board, job, v) + 14, s.first_dimension + tier + title,
               14 + note * 2};
     case PanelView::scupper:
-      return {6, enlarged_note_width(board, job, v) + 14, 14 + title, 14 + note * 2};
+      return {6, enlarged_note_width(board, job, v) + 16, 14 + title, 14 + note * 2};
     default:
-      return {16, enlarged_note_width(board, job, v) + 14, 14 + title, 10};
+      return {16, enlarged_note_width(board, job, v) + 16, 14 + title, 10};
   }
 }
 

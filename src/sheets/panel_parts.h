@@ -130,6 +130,8 @@ std::string section_letter(PanelView v);
 /// Dimensions round a plan.
 void plan_dimensions(paper::Board& board, const PanelJob& job, const paper::View<PanelFrame>& view,
                      bool from_above);
+/// Room for the longest value that stands upright beside its line, paper mm.
+double value_width(const paper::Board& board, const PanelJob& job);
 /// Paper mm between outline and running dimensions, kept for section marks.
 double mark_zone(const paper::Board& board);
 
@@ -146,7 +148,7 @@ bool plan_shows(const Feature& f, bool from_above);
 std::string panel_purpose(const PanelJob& job);
 
 /// The words of the sheet, already placed: in the text column as far as they fit, the rest in
-/// columns at the lower right of the drawing space.
+/// columns at the lower right of the drawing space, or on the mark's second sheet on small paper.
 struct PanelText {
   struct Piece {
     std::function<double(paper::Board&, const paper::PaperBox&)> draw;
@@ -156,6 +158,10 @@ struct PanelText {
   paper::PaperPoint corner;  // width and height taken from the drawing space
 };
 PanelText arrange_panel_text(const paper::Board& board, const PanelJob& job, const Spaces& spaces);
+
+/// The second sheet of a mark: the pieces that the first one's text column did not take.
+PanelText arrange_second_sheet(const paper::Board& board, const PanelJob& job,
+                               const Spaces& spaces);
 
 paper::TableData feature_table(const PanelJob& job);
 paper::TableData hole_kinds(const PanelJob& job);

@@ -1,6 +1,7 @@
 // One sheet a mark: everything the shop needs to make that panel.
 #include <algorithm>
 
+#include "schedules/schedules.h"
 #include "sheets/panel_parts.h"
 
 namespace deckquire::sheets {
@@ -31,6 +32,17 @@ void draw_bars(Board& board, const PanelJob& job, const PaperBox& space,
   }
 }
 
+/// Tables and notes that a small first sheet has no room for.
+void draw_second_sheet(Board& board, const PanelJob& job, const Spaces& spaces) {
+  double y = purpose(board, spaces.text, panel_purpose(job));
+  const std::string first = panel_sheet_number(job.own.subject);
+  const paper::Group link(board, "", "link", "First sheet of this mark", first);
+  y = board.paragraph(paper::LetterUse::heading, {spaces.text.low.x, y}, spaces.text.width(),
+                      "VIEWS: SHEET " + first);
+  const PanelText text = arrange_second_sheet(board, job, spaces);
+  for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
+}
+
 }  // namespace
 
 paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index) {
@@ -39,7 +51,11 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   const PanelJob job{input, plan, own, mark, input.project.deck, number_items(mark.shape)};
   paper::Sheet sheet = blank_sheet(input, own);
   Board board(sheet, input.style, input.lettering);
-  const Spaces spaces = furnish(board, input, plan, index, "as shown");
+  const Spaces spaces = furnish(board, input, plan, index, own.second ? "none" : "as shown");
+  if (own.second) {
+    draw_second_sheet(board, job, spaces);
+    return sheet;
+  }
   const PanelText text = arrange_panel_text(board, job, spaces);
   for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
   PaperBox space = spaces.drawing;

@@ -194,7 +194,7 @@ TableData bill(const PanelJob& job) {
 double draw_notes(Board& board, const PaperBox& box, const std::vector<std::string>& list,
                   bool first) {
   const std::size_t half = list.size() / 2;
-  double y = first ? heading(board, box, "NOTES") : box.high.y;
+  double y = heading(board, box, first ? "NOTES" : "NOTES, CONTINUED");
   const double indent = board.text_width(LetterUse::note, "9") + 2.5;
   for (std::size_t i = first ? 0 : half; i < (first ? half : list.size()); ++i) {
     board.text(LetterUse::note, {box.low.x, y}, std::to_string(i + 1), Align::left, Stand::top);
@@ -242,41 +242,95 @@ double measured(const Board& board, const Draw& draw, double width) {
 struct Column {
   double x = 0, top = 0, low = 0;
   double used = 0;
+
+  bool takes(double height) const { return used + height <= top - low; }
+  PaperBox take(double height, double width, double gap) {
+    const PaperBox box{{x, top - used - height}, {x + width, top - used}};
+    used += height + gap;
+    return box;
+  }
 };
+
+/// Where the tables are that this sheet has no room for.
+Draw reference_to_second(const PanelJob& job) {
+  return [&job](Board& b, const PaperBox& box) {
+    const std::string sheet = job.own.number + "-2";
+    const Group link(b, "", "link", "Second sheet of this mark", sheet);
+    return b.paragraph(LetterUse::heading, {box.low.x, box.high.y}, box.width(),
+                       "FURTHER TABLES, MATERIALS AND NOTES: SHEET " + sheet);
+  };
+}
+
+/// What the text column takes, and the pieces left over in their order.
+PanelText fill_text_column(const Board& board, const PanelJob& job, const Spaces& spaces,
+                           std::vector<Draw>& left_over) {
+  const double gap = board.style().gap, width = spaces.text.width();
+  PanelText out;
+  Column column{spaces.text.low.x, spaces.text.high.y, spaces.text.low.y, 0};
+  std::vector<Draw> list = all_pieces(job);
+  if (second_panel_sheet(board.style())) list.insert(list.begin() + 1, reference_to_second(job));
+  for (Draw& draw : list) {
+    const double height = measured(board, draw, width);
+    if (column.takes(height))
+      out.pieces.push_back({std::move(draw), column.take(height, width, gap)});
+    else
+      left_over.push_back(std::move(draw));
+  }
+  return out;
+}
+
+/// Columns beside one another as high as `room`, filled in order; where each piece goes.
+std::vector<std::pair<std::size_t, PaperBox>> stack(const Board& board, double width, double room,
+                                                    const std::vector<Draw>& list,
+                                                    std::vector<Column>& columns) {
+  std::vector<std::pair<std::size_t, PaperBox>> out;
+  for (const Draw& draw : list) {
+    const double height = measured(board, draw, width);
+    auto at = std::find_if(columns.begin(), columns.end(),
+                           [&](const Column& c) { return c.takes(height); });
+    if (at == columns.end()) at = columns.insert(columns.end(), Column{0, 0, -room, 0});
+    const auto index = static_cast<std::size_t>(at - columns.begin());
+    out.emplace_back(index, at->take(height, width, board.style().gap));
+  }
+  return out;
+}
 
 }  // namespace
 
 PanelText arrange_panel_text(const Board& board, const PanelJob& job, const Spaces& spaces) {
   const double gap = board.style().gap, width = spaces.text.width();
-  PanelText out;
-  Column first{spaces.text.low.x, spaces.text.high.y, spaces.text.low.y, 0};
-  std::vector<Column> spilled;
-  std::vector<std::pair<std::size_t, std::size_t>> later;  // piece, spill column
-  const double room = spaces.drawing.height() - 2 * gap;
-  for (Draw& draw : all_pieces(job)) {
-    const double height = measured(board, draw, width);
-    Piece piece{std::move(draw), {}};
-    if (first.used + height <= first.top - first.low) {
-      piece.box = {{first.x, first.top - first.used - height},
-                   {first.x + width, first.top - first.used}};
-      first.used += height + gap;
-    } else {
-      auto at = std::find_if(spilled.begin(), spilled.end(),
-                             [&](const Column& c) { return c.used + height <= room; });
-      if (at == spilled.end()) at = spilled.insert(spilled.end(), Column{});
-      piece.box = {{0, -at->used - height}, {width, -at->used}};
-      at->used += height + gap;
-      later.emplace_back(out.pieces.size(), static_cast<std::size_t>(at - spilled.begin()));
-    }
-    out.pieces.push_back(std::move(piece));
-  }
-  for (const Column& c : spilled) out.corner.y = std::max(out.corner.y, c.used + gap);
-  out.corner.x = double(spilled.size()) * (width + 2 * gap);
-  for (auto [i, column] : later) {
-    PaperBox& b = out.pieces[i].box;
+  std::vector<Draw> left_over;
+  PanelText out = fill_text_column(board, job, spaces, left_over);
+  if (left_over.empty() || second_panel_sheet(board.style())) return out;
+  std::vector<Column> columns;
+  const auto places = stack(board, width, spaces.drawing.height() - 2 * gap, left_over, columns);
+  for (const Column& c : columns) out.corner.y = std::max(out.corner.y, c.used + gap);
+  out.corner.x = double(columns.size()) * (width + 2 * gap);
+  const double top = spaces.drawing.low.y + out.corner.y - gap;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const auto& [column, box] = places[i];
     const double x = spaces.drawing.high.x - double(column + 1) * (width + 2 * gap) + gap;
-    const double top = spaces.drawing.low.y + out.corner.y - gap;
-    b = {{x, b.low.y + top}, {x + width, b.high.y + top}};
+    out.pieces.push_back(
+        {std::move(left_over[i]), {{x, box.low.y + top}, {x + width, box.high.y + top}}});
+  }
+  return out;
+}
+
+PanelText arrange_second_sheet(const Board& board, const PanelJob& job, const Spaces& spaces) {
+  const double gap = board.style().gap;
+  std::vector<Draw> left_over;
+  fill_text_column(board, job, spaces, left_over);
+  PanelText out;
+  const double width = (spaces.drawing.width() - 6 * gap) / 2;
+  const double room = spaces.drawing.height() - 4 * gap;
+  std::vector<Column> columns;
+  const auto places = stack(board, width, room, left_over, columns);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const auto& [column, box] = places[i];
+    const double x = spaces.drawing.low.x + 2 * gap + double(column) * (width + 2 * gap);
+    const double top = spaces.drawing.high.y - 2 * gap;
+    out.pieces.push_back(
+        {std::move(left_over[i]), {{x, box.low.y + top}, {x + width, box.high.y + top}}});
   }
   return out;
 }

@@ -54,8 +54,14 @@ void plan_erection(SetPlan& plan, const SetInput& input) {
 
 void plan_panels(SetPlan& plan, const SetInput& input) {
   const auto& marks = input.deck.marks;
-  for (int i = 0; i < static_cast<int>(marks.size()); ++i)
-    add(plan, 'P', i, "PANEL " + marks[static_cast<std::size_t>(i)].name);
+  for (int i = 0; i < static_cast<int>(marks.size()); ++i) {
+    const std::string title = "PANEL " + marks[static_cast<std::size_t>(i)].name;
+    add(plan, 'P', i, title);
+    if (!second_panel_sheet(input.style)) continue;
+    add(plan, 'P', i, title + ", TABLES");
+    plan.sheets.back().number += "-2";
+    plan.sheets.back().second = true;
+  }
 }
 
 // Letters of details, as the trade leaves out what reads as a figure or another letter.

@@ -27,6 +27,7 @@ struct SheetPlan {
   int subject = -1;    // P: mark; E: number among the E sheets; T: number among the T sheets; D:
                        // number among the D sheets
   std::vector<TablePart> parts;  // T: what is where
+  bool second = false;           // P: the mark's second sheet, tables and notes
 };
 
 /// The details that D sheets draw; only those that the project has.
@@ -72,6 +73,9 @@ struct SetPlan {
 };
 
 SetPlan plan_set(const SetInput& input);
+
+/// True where the style's sheets are so small that a mark's tables and notes need a second sheet.
+bool second_panel_sheet(const paper::Style& style);
 
 /// The tables of the set on as few T sheets as they need: rows never cut, long tables in columns
 /// with their heads repeated, small ones beside or below others. Series, title and parts are
