@@ -132,8 +132,7 @@ void refer_to_curb(const Cut& c, const PanelLayout& layout) {
   if (!layout[PanelView::curb].drawn || c.curbs.empty()) return;
   const CurbCut& curb = c.curbs.front();
   const PaperBox spot = curb_spot(c, curb);
-  const double side = curb.side == Side::left ? 1 : -1;
-  const PaperPoint bar{spot.centre().x + side * (spot.width() / 2 + 14), spot.high.y + 7};
+  const PaperPoint bar{spot.centre().x, spot.high.y + 10};
   paper::detail_mark(c.board, spot, bar, section_letter(PanelView::curb), c.job.own.number);
 }
 

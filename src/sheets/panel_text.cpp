@@ -107,6 +107,14 @@ std::vector<Fact> facts(const PanelJob& job) {
                  fmt::format("x {}, y {}, {} above soffit", job.print(masses.x),
                              job.print(masses.y - job.datum_y()), job.print(masses.z)),
                  ""});
+  const auto inserts =
+      std::count_if(m.shape.features.begin(), m.shape.features.end(),
+                    [](const Feature& f) { return f.kind == FeatureKind::lifting_insert; });
+  if (inserts > 0)
+    out.push_back({"Lifting",
+                   fmt::format("by all {} inserts {} only; see the caution, note 1", inserts,
+                               job.deck.lifting.thread),
+                   ""});
   out.push_back({"Wearing surface", surface_words(job), ""});
   out.push_back({"Ends",
                  fmt::format("back: {}; ahead: {}", joint_words(job.shape().back),
