@@ -7,8 +7,8 @@
 #include <cmath>
 #include <functional>
 
+#include "base/document.h"
 #include "base/files.h"
-#include "base/xml_text.h"
 #include "paper/style.h"
 #include "paper/style_table.h"
 
@@ -58,7 +58,7 @@ const std::vector<NumberRow>& number_rows() {
 }
 
 struct Reading {
-  const XmlText& xml;
+  const Document& xml;
   Findings& findings;
 
   void error(const Place& place, const char* code, std::string what, std::string remedy) const {
@@ -78,7 +78,10 @@ struct Reading {
     bool good = true;
     for (pugi::xml_attribute a : node.attributes())
       if (std::find(known.begin(), known.end(), a.name()) == known.end()) {
-        unknown(xml.place_of(a), "unknown-property", a.name(), known);
+        unknown(xml.place(a), "unknown-property", a.name(), known);
+        good = false;
+      } else if (node.attribute(a.name()) != a) {
+        error(xml.place(a), "twice", fmt::format("{} stands twice", a.name()), "keep one");
         good = false;
       }
     return good;
@@ -89,13 +92,13 @@ struct Reading {
     double v = 0;
     const auto [end, trouble] = std::from_chars(text.data(), text.data() + text.size(), v);
     if (trouble != std::errc() || end != text.data() + text.size() || !std::isfinite(v)) {
-      error(xml.place_of_value(a), "not-a-number",
+      error(xml.value_place(a), "not-a-number",
             fmt::format("{}=\"{}\" is not a number", a.name(), text),
             "write millimetres without a unit, for example 2.5");
       return std::nullopt;
     }
     if (v >= least && v <= greatest) return v;
-    error(xml.place_of_value(a), "out-of-range",
+    error(xml.value_place(a), "out-of-range",
           fmt::format("{}=\"{}\" is out of range", a.name(), text),
           fmt::format("give {} to {}", shortest_decimal(least, 3), shortest_decimal(greatest, 3)));
     return std::nullopt;
@@ -107,7 +110,7 @@ struct Reading {
       -> const typename Rows::value_type* {
     const pugi::xml_attribute a = node.attribute(attribute);
     if (!a) {
-      error(xml.place_of(node), "missing-property",
+      error(xml.place(node), "missing-property",
             fmt::format("<{}> has no {}", node.name(), attribute), "say which one it is");
       return nullptr;
     }
@@ -116,7 +119,7 @@ struct Reading {
       if (a.value() == std::string_view(name(row))) return &row;
       known.push_back(name(row));
     }
-    unknown(xml.place_of_value(a), "unknown-name", a.value(), known);
+    unknown(xml.value_place(a), "unknown-name", a.value(), known);
     return nullptr;
   }
 };
@@ -140,7 +143,7 @@ void read_dash(const Reading& r, pugi::xml_attribute a, Pen& pen) {
     double v = -1;
     const auto [end, trouble] = std::from_chars(word.data(), word.data() + word.size(), v);
     if (trouble != std::errc() || end != word.data() + word.size() || !(v > 0 && v <= 100)) {
-      r.error(r.xml.place_of_value(a), "bad-dash",
+      r.error(r.xml.value_place(a), "bad-dash",
               fmt::format("dash=\"{}\" has '{}'", a.value(), word),
               "give lengths above 0 mm, on and off in turn, or nothing for a solid line");
       pen.dash.clear();
@@ -150,7 +153,7 @@ void read_dash(const Reading& r, pugi::xml_attribute a, Pen& pen) {
     sum += v;
   }
   if (pen.dash.size() % 2 == 1)
-    r.error(r.xml.place_of_value(a), "bad-dash",
+    r.error(r.xml.value_place(a), "bad-dash",
             fmt::format("dash=\"{}\" ends with an 'on'", a.value()),
             "give lengths on and off in turn");
 }
@@ -200,10 +203,10 @@ void read_ink(const Reading& r, pugi::xml_node node, Style& style) {
   const bool good = colour.size() == 7 && colour[0] == '#' &&
                     colour.find_first_not_of("0123456789abcdef", 1) == std::string::npos;
   if (!good)
-    r.error(r.xml.place_of_value(a), "bad-colour",
-            fmt::format("colour=\"{}\" is no colour", colour), "write it as #rrggbb in lower case");
+    r.error(r.xml.value_place(a), "bad-colour", fmt::format("colour=\"{}\" is no colour", colour),
+            "write it as #rrggbb in lower case");
   else if (row->for_text && contrast_to_white(colour) < 4.5)
-    r.error(r.xml.place_of_value(a), "pale-ink",
+    r.error(r.xml.value_place(a), "pale-ink",
             fmt::format("colour=\"{}\" stands out from the paper by {}:1 only", colour,
                         decimal(contrast_to_white(colour), 1)),
             "take a darker one: 4.5:1 is the least that survives a black-and-white print");
@@ -315,7 +318,7 @@ void read_list(const Reading& r, pugi::xml_node node, const ListRow& row, Style&
     if (std::string_view(item.name()) == row.item)
       row.read(r, item, style);
     else
-      r.unknown(r.xml.place_of(item), "unknown-element", item.name(), {row.item});
+      r.unknown(r.xml.place(item), "unknown-element", item.name(), {row.item});
   }
 }
 
@@ -332,7 +335,7 @@ void read_element(const Reading& r, pugi::xml_node node, Style& style) {
     found = true;
     read_list(r, node, row, style);
   }
-  if (!found) return r.unknown(r.xml.place_of(node), "unknown-element", node.name(), known);
+  if (!found) return r.unknown(r.xml.place(node), "unknown-element", node.name(), known);
   read_numbers(r, node, style);
 }
 
@@ -342,7 +345,7 @@ std::string path_of(const std::string& name, const std::string& folder) {
 
 /// Settings that are right one by one and wrong together.
 void check_together(const Reading& r, const Style& style) {
-  const Place place = r.xml.place_of(r.xml.root());
+  const Place place = r.xml.place(r.xml.root());
   if (style.drawing_space().width() < 100 || style.frame().height() < 80)
     r.error(
         place, "no-drawing-space",
@@ -366,20 +369,21 @@ void check_together(const Reading& r, const Style& style) {
 void read_onto(Style& style, const std::string& name, const std::string& folder, int depth,
                Findings& findings) {
   const std::string path = path_of(name, folder);
-  const XmlText xml(read_file(path), path, findings);
+  const std::string text = read_file(path);
+  const Document xml(text, path, findings);
+  if (!xml.ok()) return;
   const pugi::xml_node root = xml.root();
-  if (!root) return;
   const Reading r{xml, findings};
   if (std::string_view(root.name()) != "style" ||
       root.attribute("xmlns").value() != std::string_view(name_space))
-    return r.error(xml.place_of(root), "not-a-style", fmt::format("<{}> is no style", root.name()),
+    return r.error(xml.place(root), "not-a-style", fmt::format("<{}> is no style", root.name()),
                    fmt::format("begin with <style xmlns=\"{}\" name=\"...\">", name_space));
   r.only(root, {"xmlns", "name", "based-on"});
   if (const pugi::xml_attribute base = root.attribute("based-on")) {
     constexpr int deepest = 8;
     if (depth >= deepest)
       return r.error(
-          xml.place_of(base), "style-loop",
+          xml.place(base), "style-loop",
           fmt::format("style '{}' is based on itself by way of '{}'", name, base.value()),
           "base it on another style, or on none");
     read_onto(style, base.value(), folder, depth + 1, findings);
@@ -388,8 +392,7 @@ void read_onto(Style& style, const std::string& name, const std::string& folder,
   for (pugi::xml_node node : root.children()) {
     if (node.type() == pugi::node_element) read_element(r, node, style);
     if (node.type() == pugi::node_pcdata)
-      r.error(xml.place_of(node), "stray-text", "there is text where a style has none",
-              "take it out");
+      r.error(xml.place(node), "stray-text", "there is text where a style has none", "take it out");
   }
   if (depth == 0 && !findings.has_errors()) check_together(r, style);
 }

@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "project/document.h"
+#include "base/document.h"
 #include "project/vocabulary.h"
 
 namespace deckquire {

@@ -3,7 +3,7 @@
 
 #include <optional>
 
-#include "project/document.h"
+#include "base/document.h"
 #include "project/vocabulary.h"
 
 namespace deckquire {

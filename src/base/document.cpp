@@ -1,11 +1,10 @@
-#include "project/document.h"
+#include "base/document.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 
-#include "project/quantities.h"
-#include "project/wellformed.h"
+#include "base/wellformed.h"
 
 namespace deckquire {
 namespace {

@@ -1,4 +1,4 @@
-#include "project/wellformed.h"
+#include "base/wellformed.h"
 
 #include <fmt/core.h>
 

@@ -1,4 +1,4 @@
-// A parsed project file that knows the line and column of everything in it.
+// A parsed XML file that knows the line and column of everything in it.
 #pragma once
 
 #include <pugixml.hpp>
