@@ -15,14 +15,17 @@ using paper::PaperBox;
 using paper::PaperPoint;
 using paper::PenUse;
 
-constexpr double tallest_profile = 42;
+/// Of the level grid: more would not make it plainer.
+double tallest_profile(const SetInput& input) {
+  return std::clamp(input.style.height * 0.075, 20.0, 42.0);
+}
 
 StripFrame frame_of(const SetInput& input, const SetPlan& plan, const Strip& strip, double room) {
   const StripFrame least = strip_frame(input, plan.erection_ratio, 0, &strip);
   const double spare = room - least.height;
   const double grid = least.profile_bottom - least.profile_top;
   return strip_frame(input, plan.erection_ratio,
-                     std::clamp(grid + spare * 0.7, grid, tallest_profile), &strip);
+                     std::clamp(grid + spare * 0.7, grid, tallest_profile(input)), &strip);
 }
 
 std::string strip_title(const SetInput& input, const Strip& strip, std::size_t number) {
@@ -101,8 +104,8 @@ void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan,
   draw_profile(s);
   draw_steelwork(s);
   draw_joint_labels(s);
-  draw_edge_rows(s);
   draw_chains(s);
+  draw_edge_rows(s);
   draw_offsets(s);
   draw_panels(s);
   draw_match_lines(s);

@@ -372,7 +372,8 @@ void draw_erection_column(paper::Board& board, const SetInput& input, const SetP
   y = key_plan(board, space, y, input, range.first, range.count);
   columns.used_to(y - board.style().gap * 0.6);
   std::vector<int> ratios{plan.erection_ratio};
-  if (with_section) ratios.insert(ratios.begin(), section_ratio(input, 0));
+  if (const int other = section_ratio(input, 0); with_section && other != plan.erection_ratio)
+    ratios.insert(ratios.begin(), other);
   std::vector<Block> blocks;
   blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
     return notes(b, box, top, "ORDER", order_sentences(input, plan, range));

@@ -102,16 +102,33 @@ int sheets_for(std::size_t strips, int rows) {
   return (static_cast<int>(strips) + rows - 1) / rows;
 }
 
-/// Adds a strip when the last one leaves no room for the typical section and no row is free.
+/// Strips on a full sheet when they are shared out evenly.
+int even_rows(const Trial& t) {
+  return sheets_for(t.starts.size(), sheets_for(t.starts.size(), t.rows));
+}
+
+bool has_free_row(const Trial& t) {
+  return static_cast<int>(t.starts.size()) % even_rows(t) != 0;
+}
+
+/// Where the typical section goes: right of the last strip, or in a free row. Strips are shortened
+/// and added until there is room.
 void keep_section_room(const SetInput& input, Trial& t) {
-  const bool free_row = static_cast<int>(t.starts.size()) % t.rows != 0;
   const double need = section_room(input, section_ratio(input, 0)).x + 2 * input.style.gap;
-  const double room = t.capacity - need * t.ratio;
-  if (free_row || rest(input.deck, t.starts) <= room) return;
-  // A shorter last strip: the others cannot grow, so one strip more.
-  t.sheets = sheets_for(t.starts.size() + 1, t.rows);
-  t.starts = fill(input.deck, t.capacity * static_cast<double>(t.starts.size()) /
-                                  static_cast<double>(t.starts.size() + 1) * 1.08);
+  const double most = t.capacity + (strip_frame(input, t.ratio, 0).right - need) * t.ratio;
+  for (double capacity = t.capacity; t.starts.size() < input.deck.panels.size(); capacity *= 0.97) {
+    t.starts = fill(input.deck, capacity);
+    if (has_free_row(t) || rest(input.deck, t.starts) <= most) return;
+  }
+}
+
+/// Height across the drawing space that the words and tables need when the text column is too low
+/// for them: they take about 270 mm of a column, of which furniture leaves the sheet's height less
+/// 200 mm.
+double words_height(const SetInput& input) {
+  const paper::PaperBox column = input.style.text_space();
+  const double missing = std::max(0.0, 270 - (column.height() - 200));
+  return missing * column.width() / input.style.drawing_space().width();
 }
 
 Trial attempt(const SetInput& input, int ratio) {
@@ -120,18 +137,18 @@ Trial attempt(const SetInput& input, int ratio) {
   Trial t;
   t.ratio = ratio;
   t.capacity = (space.width() - 2 * input.style.gap - frame.left - frame.right) * ratio;
-  t.rows = std::min(3, static_cast<int>((space.height() - input.style.gap) / frame.height));
+  t.rows = std::min(
+      3, static_cast<int>((space.height() - input.style.gap - words_height(input)) / frame.height));
   double longest = 0;
   for (std::size_t i = 0; i < input.deck.panels.size(); ++i)
     longest = std::max(longest, run_length(input.deck, i, i));
   t.sound = t.rows >= 1 && longest <= t.capacity;
   if (!t.sound) return t;
   t.starts = fill(input.deck, t.capacity);
-  t.sheets = sheets_for(t.starts.size(), t.rows);
-  if (t.starts.size() > 1) keep_section_room(input, t);
-  const std::size_t strips = t.starts.size();
+  keep_section_room(input, t);
   // A free row takes the section: then the strips may be about equally long.
-  if (strips % static_cast<std::size_t>(t.rows) != 0) t.starts = balance(input.deck, t.capacity);
+  if (has_free_row(t) && fill(input.deck, t.capacity).size() == t.starts.size())
+    t.starts = balance(input.deck, t.capacity);
   t.sheets = sheets_for(t.starts.size(), t.rows);
   return t;
 }
@@ -200,7 +217,7 @@ paper::PaperPoint section_room(const SetInput& input, int ratio) {
   const double width = greatest_width(input);
   const double tiers = input.style.first_dimension + 4 * input.style.next_dimension + 10;
   return {width / ratio + 2 * input.style.first_dimension + 2 * input.style.next_dimension + 20,
-          section_height(input) / ratio + tiers + 45};
+          section_height(input) / ratio + tiers + 33};
 }
 
 StripFrame strip_frame(const SetInput& input, int ratio, double profile, const Strip* strip) {

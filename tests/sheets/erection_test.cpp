@@ -245,3 +245,43 @@ TEST_CASE("hardware and picks of the erection sheets: sum to the deck") {
     CHECK(picked == panels);
   });
 }
+
+TEST_CASE(
+    "erection sheets: the typical section once, a scale bar on every sheet, the details named") {
+  for_every_case([](const Case& c) {
+    const SetPlan plan = plan_set(c.input());
+    const auto sheets = erection_sheets(c, plan);
+    int sections = 0;
+    std::map<std::string, int> bars;
+    for_items<paper::GroupStart>(sheets, [&](const paper::Sheet& sheet, const auto& g) {
+      sections += g.id == "typical-section" ? 1 : 0;
+      bars[sheet.number] += g.kind == "scale-bar" ? 1 : 0;
+    });
+    CHECK(sections == 1);
+    for (const paper::Sheet& sheet : sheets) CHECK(bars[sheet.number] >= 1);
+    for (Detail d : {Detail::joint, Detail::end_joint, Detail::recess, Detail::scupper}) {
+      const DetailRef* ref = plan.find(d);
+      if (ref == nullptr) continue;
+      bool named = false;
+      for_items<paper::Text>(sheets, [&](const auto&, const paper::Text& t) {
+        named =
+            named || t.text == ref->sheet || t.text.find("on " + ref->sheet) != std::string::npos;
+      });
+      CHECK_MESSAGE(named, ref->title);
+    }
+  });
+}
+
+TEST_CASE("erection sheets: order, setting, picks, hardware and legend on every sheet") {
+  for_every_case([](const Case& c) {
+    const SetPlan plan = plan_set(c.input());
+    for (const paper::Sheet& sheet : erection_sheets(c, plan))
+      for (const char* heading : {"ORDER", "SETTING", "PICKS",
+                                  "HARDWARE FOR THE PANELS OF THIS SHEET", "ON THIS SHEET"}) {
+        int seen = 0;
+        for_items<paper::Text>(
+            {sheet}, [&](const auto&, const paper::Text& t) { seen += t.text == heading ? 1 : 0; });
+        CHECK_MESSAGE(seen == 1, sheet.number << " " << heading);
+      }
+  });
+}
