@@ -231,6 +231,17 @@ void callouts(Board& board, const CalloutColumns& columns, std::vector<Callout> 
   column(board, columns.right, columns, {middle, list.end()}, +1);
 }
 
+void callout_column(Board& board, const CalloutColumns& columns, int side,
+                    const std::vector<Callout>& list) {
+  column(board, side < 0 ? columns.left : columns.right, columns, list, side);
+}
+
+double column_height(const Board& board, const std::vector<Callout>& list) {
+  double height = 0;
+  for (const Callout& c : list) height += label_size(board, c, true);
+  return height;
+}
+
 void callouts(Board& board, const CalloutRows& rows, std::vector<Callout> list) {
   const std::size_t k = split(board, list, false, py, px, rows.low, rows.high);
   const auto middle = list.begin() + static_cast<std::ptrdiff_t>(k);

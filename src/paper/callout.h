@@ -30,6 +30,13 @@ struct CalloutColumns {
 };
 void callouts(Board& board, const CalloutColumns& columns, std::vector<Callout> list);
 
+/// All of them on one side: +1 in the right column, -1 in the left.
+void callout_column(Board& board, const CalloutColumns& columns, int side,
+                    const std::vector<Callout>& list);
+
+/// The height that these callouts need in a column.
+double column_height(const Board& board, const std::vector<Callout>& list);
+
 /// Rows above (y = top) and below (y = bottom) the view instead.
 struct CalloutRows {
   double top = 0, bottom = 0, low = 0, high = 0;  // low, high: range of x

@@ -2,7 +2,20 @@
 
 #include <algorithm>
 
+#include "paper/view.h"
+#include "sheets/detail_views.h"
+#include "sheets/furniture.h"
+
 namespace deckquire::sheets {
+
+using paper::Align;
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::PaperPoint;
+using paper::Path;
+using paper::PenUse;
+using paper::Stand;
 
 namespace {
 
@@ -65,13 +78,267 @@ const char* detail_title(Detail detail) {
   return "";
 }
 
-std::vector<std::vector<Detail>> arrange_details(const SetInput& input) {
-  std::vector<std::vector<Detail>> out;
+int DetailSite::ratio(int wanted) const {
+  for (int r : input.style.scales)
+    if (r >= wanted * coarser - 1e-9) return r;
+  return input.style.scales.back();
+}
+
+Piece DetailSite::arranged(const std::vector<Piece>& views) const {
+  return upright ? stacked(views, 8) : beside(views, 14);
+}
+
+std::string DetailSite::material(const std::string& part) const {
+  for (const MaterialData& m : deck().materials)
+    if (m.part == part && !m.name.empty()) return m.name;
+  return part;
+}
+
+std::optional<Found> find_feature(const SetInput& input, FeatureKind kind) {
+  for (const Mark& m : input.deck.marks)
+    for (const Feature& f : m.shape.features)
+      if (f.kind == kind) return Found{&m.shape, &f};
+  return std::nullopt;
+}
+
+namespace {
+
+Piece drawn_as(const DetailSite& site, Detail detail) {
+  switch (detail) {
+    case Detail::curb:
+      return curb_detail(site);
+    case Detail::post_plate:
+      return post_plate_detail(site);
+    case Detail::joint:
+      return joint_detail(site);
+    case Detail::end_joint:
+      return end_joint_detail(site);
+    case Detail::recess:
+      return recess_detail(site);
+    case Detail::scupper:
+      return scupper_detail(site);
+    case Detail::hatch:
+      return hatch_detail(site);
+    case Detail::sleeve:
+      return sleeve_detail(site);
+    case Detail::hold_down:
+      return hold_down_detail(site);
+    case Detail::lifting:
+      return lifting_detail(site);
+  }
+  return {};
+}
+
+}  // namespace
+
+Piece detail_piece(const SetInput& input, Detail detail, paper::PaperPoint room) {
+  Piece piece;
+  for (double coarser : {1.0, 2.0, 4.0, 8.0})
+    for (bool upright : {false, true}) {
+      piece = drawn_as({input, coarser, upright}, detail);
+      if (!piece.draw || (piece.box.width() <= room.x && piece.box.height() <= room.y))
+        return piece;
+    }
+  return piece;
+}
+
+namespace {
+
+constexpr double title_room = 14;  // mm under a detail
+
+PaperBox room_of(const SetInput& input) {
+  PaperBox room = input.style.drawing_space();
+  return room.grown(-2 * input.style.gap);
+}
+
+/// A detail with the room it takes, its title counted.
+struct Sized {
+  Detail detail;
+  Piece piece;
+  double width, height;
+};
+
+/// Details in rows on one sheet.
+using Row = std::vector<Sized>;
+
+std::vector<Sized> sized_details(const SetInput& input) {
+  std::vector<Sized> out;
+  paper::Sheet scratch;
+  const paper::Board board(scratch, input.style, input.lettering);
+  const PaperBox room = room_of(input);
   for (Detail d : details_of(input)) {
-    if (out.empty() || out.back().size() == 4) out.emplace_back();
-    out.back().push_back(d);
+    Piece p = detail_piece(input, d, {room.width(), room.height() - title_room});
+    if (!p.draw) continue;
+    const double title = board.text_width(LetterUse::view_title, detail_title(d)) + 40;
+    const double width = std::max(p.box.width(), title), height = p.box.height() + title_room;
+    out.push_back({d, std::move(p), width, height});
   }
   return out;
+}
+
+double row_height(const Row& row) {
+  double h = 0;
+  for (const Sized& s : row) h = std::max(h, s.height);
+  return h;
+}
+
+/// Shelves in the order of the letters: a row takes what fits beside, a sheet the rows that fit.
+std::vector<std::vector<Row>> packed(const SetInput& input) {
+  const PaperBox room = room_of(input);
+  const double air = 3 * input.style.gap;
+  std::vector<std::vector<Row>> sheets;
+  double x = 0, used = 0;
+  for (Sized& s : sized_details(input)) {
+    const bool fresh_row = sheets.empty() || x + s.width > room.width();
+    if (fresh_row) {
+      const double above = sheets.empty() ? 0 : used + row_height(sheets.back().back()) + air;
+      if (sheets.empty() || above + s.height > room.height()) {
+        sheets.emplace_back();
+        used = 0;
+      } else {
+        used = above;
+      }
+      sheets.back().emplace_back();
+      x = 0;
+    } else if (used + s.height > room.height()) {  // taller than what its row leaves
+      sheets.emplace_back();
+      sheets.back().emplace_back();
+      used = 0;
+      x = 0;
+    }
+    x += s.width + air;
+    sheets.back().back().push_back(std::move(s));
+  }
+  return sheets;
+}
+
+const DetailRef& reference(const SetPlan& plan, Detail d) {
+  return *plan.find(d);
+}
+
+void draw_rows(Board& board, const SetInput& input, const SetPlan& plan,
+               const std::vector<Row>& rows, DetailUse& use) {
+  const PaperBox room = room_of(input);
+  double heights = 0;
+  for (const Row& r : rows) heights += row_height(r);
+  const double air_y = (room.height() - heights) / static_cast<double>(rows.size());
+  double top = room.high.y - std::min(air_y, 30.0) / 2;
+  for (const Row& row : rows) {
+    double widths = 0;
+    for (const Sized& s : row) widths += s.width;
+    const double air_x = (room.width() - widths) / static_cast<double>(row.size());
+    double x = room.low.x + air_x / 2;
+    const double foot = top - row_height(row) + title_room;
+    for (const Sized& s : row) {
+      const DetailRef& ref = reference(plan, s.detail);
+      const paper::Group group(board, "detail-" + ref.letter, "view", ref.title);
+      s.piece.draw(board, {x - s.piece.box.low.x, foot - s.piece.box.low.y}, &use);
+      paper::view_title(board, {x, foot - title_room + 4}, ref.title, s.piece.ratio, ref.letter);
+      x += s.width + air_x;
+    }
+    top = foot - title_room - air_y;
+  }
+}
+
+/// What the details of this sheet need said.
+std::vector<std::string> sentences(const std::vector<Row>& rows) {
+  const auto shows = [&](Detail d) {
+    for (const Row& r : rows)
+      for (const Sized& s : r)
+        if (s.detail == d) return true;
+    return false;
+  };
+  std::vector<std::string> out{
+      "Figures govern; nobody scales the drawing.",
+      "The shop seals every cut edge and hole with resin before a panel leaves.",
+      "Grade and torque of bolts are the engineer's; unlike metals are isolated."};
+  if (shows(Detail::post_plate))
+    out.push_back(
+        "Rail posts keep people from falling: the engineer shows curb, plate and laminate by "
+        "calculation or test; it is not done here.");
+  if (shows(Detail::lifting))
+    out.push_back("Lift to a written plan by a qualified person only; nobody stands under a load.");
+  if (shows(Detail::hold_down) || shows(Detail::recess) || shows(Detail::joint))
+    out.push_back("Flanges, clips and bolts of others are drawn with a nominal thickness.");
+  return out;
+}
+
+/// A swatch with its words, their lines under one another; returns the height it takes.
+double swatch(Board& board, PaperPoint at, double width, const std::string& material,
+              const std::string& words) {
+  const PaperBox b{{at.x, at.y - 4.5}, {at.x + 12, at.y}};
+  Path p;
+  p.box(b);
+  paper::hatch(board, {{b.low, {b.high.x, b.low.y}, b.high, {b.low.x, b.high.y}}}, material);
+  board.stroke(PenUse::thin, p);
+  const auto lines = board.broken(LetterUse::note, width - 16, words);
+  double text = at.y - 3.5;
+  for (const std::string& l : lines) {
+    board.text(LetterUse::note, {at.x + 15, text}, l);
+    text -= board.pitch(LetterUse::note);
+  }
+  return std::max(7.0, board.pitch(LetterUse::note) * static_cast<double>(lines.size()) + 3);
+}
+
+double legend(Board& board, const SetInput& input, const PaperBox& space, double top,
+              const DetailUse& use) {
+  const DetailSite site{input};
+  constexpr double narrow = 150;  // mm: short words in two columns
+  const bool brief = space.width() < narrow;
+  const double width = brief ? space.width() / 2 : space.width();
+  board.text(LetterUse::heading, {space.low.x, top}, "CUT FACES ON THIS SHEET", Align::left,
+             Stand::top);
+  double y = top - 3 * board.text_height(LetterUse::heading), taken = 0;
+  int column = 0;
+  for (const std::string& m : use.materials) {
+    const std::string part = m == "bearing" ? "pad" : m, name = site.material(part);
+    const std::string words = brief || name == part ? m : m + ": " + name;
+    const double h = swatch(board, {space.low.x + column * width, y}, width, m, words);
+    taken = std::max(taken, h);
+    column = brief ? 1 - column : 0;
+    if (column == 1) continue;
+    y -= taken;
+    taken = 0;
+  }
+  return y - taken;
+}
+
+void draw_column(Board& board, const SetInput& input, const Spaces& spaces,
+                 const std::vector<Row>& rows, const DetailUse& use) {
+  double y = purpose(board, spaces.text, "How parts meet: the details that every panel refers to.");
+  y = notes(board, spaces.text, y, "NOTES", sentences(rows)) - 3;
+  y = legend(board, input, spaces.text, y, use) - 3;
+  int n = 0;  // bars, two in a row
+  for (int ratio : use.ratios) {
+    const double half = spaces.text.width() / 2;
+    paper::scale_bar(board, {spaces.text.low.x + (n % 2) * half, y - 6 - 13 * (n / 2)}, ratio,
+                     half * 0.5, input.project.units);
+    ++n;
+  }
+}
+
+}  // namespace
+
+std::vector<std::vector<Detail>> arrange_details(const SetInput& input) {
+  std::vector<std::vector<Detail>> out;
+  for (const std::vector<Row>& sheet : packed(input)) {
+    out.emplace_back();
+    for (const Row& row : sheet)
+      for (const Sized& s : row) out.back().push_back(s.detail);
+  }
+  return out;
+}
+
+paper::Sheet draw_details(const SetInput& input, const SetPlan& plan, std::size_t index) {
+  paper::Sheet sheet = blank_sheet(input, plan.sheets[index]);
+  Board board(sheet, input.style, input.lettering);
+  const Spaces spaces = furnish(board, input, plan, index, "as shown");
+  const auto sheets = packed(input);
+  const auto& rows = sheets[static_cast<std::size_t>(plan.sheets[index].subject)];
+  DetailUse use;
+  draw_rows(board, input, plan, rows, use);
+  draw_column(board, input, spaces, rows, use);
+  return sheet;
 }
 
 }  // namespace deckquire::sheets
