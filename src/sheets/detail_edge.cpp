@@ -29,9 +29,9 @@ struct Edge0 {
   double foot() const { return std::abs(curb.outer - curb.inner); }
 };
 
-std::optional<Edge0> edge_at(const DetailSite& site, double share) {
+std::optional<Edge0> edge_at(const DetailSite& site) {
   for (const Mark& m : site.input.deck.marks) {
-    const double x = m.shape.length * share;
+    const double x = typical_cut(m.shape);
     for (const CurbCut& c : curbs_at(m.shape, site.deck(), x))
       if (c.side == Side::left) return Edge0{&m.shape, c, x};
   }
@@ -67,7 +67,7 @@ void curb_notes(Draft& d, const DetailSite& site, const Edge0& e) {
 }  // namespace
 
 Piece curb_detail(const DetailSite& site) {
-  const auto e = edge_at(site, 0.5);
+  const auto e = edge_at(site);
   if (!e) return {};
   const int ratio = site.ratio(2);
   return measured(site.input, [site, e = *e, ratio](Board& board, PaperPoint at, DetailUse* use) {

@@ -183,7 +183,7 @@ Piece hold_down_detail(const DetailSite& site) {
     const double high = data.insert_depth.in_mm() + 30;
     const CutBox box{{std::min(a, b), -under - bolt - 8}, {std::max(a, b), high}};
     Draft d(board, site.input, {box, ratio}, at, use);
-    d.section(cut_across(*f.shape, site.deck(), f.shape->length / 2 + 7));
+    d.section(cut_across(*f.shape, site.deck(), typical_cut(*f.shape)));
     d.faces({rectangle(std::min(edge, middle - out * 400), -pad - drawn_flange,
                        std::max(edge, middle - out * 400), -pad)},
             "steel", PenUse::outline, true);
@@ -223,7 +223,7 @@ Piece lifting_detail(const DetailSite& site) {
                  depth = data.depth.in_mm();
     const double r = f.feature->length / 2, bore = thread_diameter(data.thread) / 2;
     Draft d(board, site.input, {{{x - 110, -2}, {x + 110, top + 14}}, ratio}, at, use);
-    d.section(cut_across(*f.shape, site.deck(), f.shape->length / 2 + 7));
+    d.section(cut_across(*f.shape, site.deck(), typical_cut(*f.shape)));
     d.faces({rectangle(x - r, top - depth, x + r, top)}, "steel", PenUse::outline, true);
     d.clear({{x - bore, top - depth * 0.8}, {x + bore, top + 6}});
     d.ring(PenUse::outline, rectangle(x - bore, top - depth * 0.8, x + bore, top));

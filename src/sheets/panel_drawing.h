@@ -25,6 +25,9 @@ struct PanelSection {
 };
 PanelSection cut_across(const PanelShape& shape, const DeckData& deck, double x);
 
+/// x of the typical section: clear of features, near the middle.
+double typical_cut(const PanelShape& shape);
+
 /// Level of a curb's top above the soffit at x; the curb's foot is [inner, outer] across.
 struct CurbCut {
   Side side{};

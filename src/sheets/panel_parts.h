@@ -103,9 +103,7 @@ Margins view_margins(const paper::Board& board, const PanelJob& job, PanelView v
 PanelLayout lay_out_panel(const paper::Board& board, const PanelJob& job,
                           const paper::PaperBox& space, paper::PaperPoint corner);
 
-/// x of the typical section: clear of features, near the middle; and the window of y that an
-/// enlarged section shows.
-double typical_cut(const PanelShape& shape);
+/// The window of y that an enlarged section shows.
 struct SectionWindow {
   double x = 0;              // of the cut
   double low = 0, high = 0;  // y
