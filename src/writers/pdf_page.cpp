@@ -81,17 +81,6 @@ std::size_t bytes_of_character(unsigned char lead) {
   return lead < 0x80 ? 1 : lead < 0xe0 ? 2 : lead < 0xf0 ? 3 : 4;
 }
 
-std::vector<cairo_text_cluster_t> one_glyph_a_character(const std::string& text) {
-  std::vector<cairo_text_cluster_t> clusters;
-  clusters.reserve(text.size());
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t n = bytes_of_character(static_cast<unsigned char>(text[i]));
-    clusters.push_back({static_cast<int>(n), 1});
-    i += n;
-  }
-  return clusters;
-}
-
 }  // namespace
 
 struct Faces::Data {
@@ -106,10 +95,16 @@ Faces::~Faces() = default;
 
 namespace {
 
+/// Draws items in their order, except that what has one ink commutes: strokes are gathered by pen
+/// and letters by font until another ink comes. cairo is much quicker with few large operations.
 class PagePen {
  public:
   PagePen(cairo_t* cr, const Sheet& sheet, const DocumentInfo& info, const Faces& faces)
-      : cr_(cr), sheet_(sheet), faces_(faces), options_(cairo_font_options_create()) {
+      : cr_(cr),
+        sheet_(sheet),
+        faces_(faces),
+        options_(cairo_font_options_create()),
+        strokes_(sheet.pens.size()) {
     for (std::size_t i = 0; i < inks_.size(); ++i) inks_[i] = parse_colour(info.inks[i]);
     cairo_font_options_set_hint_metrics(options_.get(), CAIRO_HINT_METRICS_OFF);
     cairo_font_options_set_hint_style(options_.get(), CAIRO_HINT_STYLE_NONE);
@@ -121,45 +116,45 @@ class PagePen {
   }
 
   void operator()(const Stroke& s) {
-    if (pen_ != s.pen) flush();
-    pen_ = s.pen;
-    add(s.path);
+    take_up(sheet_.pens[s.pen].ink);
+    strokes_[s.pen].push_back(&s.path);
   }
   void operator()(const Fill& f) {
-    flush();
-    ink(f.ink);
+    take_up(f.ink);
     add(f.path);
     cairo_fill(cr_);
   }
   void operator()(const Text& t) {
-    flush();
     if (t.masked) mask(t);
-    ink(t.ink);
-    write(t);
+    take_up(t.ink);
+    gather(t);
   }
   void operator()(const GroupStart&) {}
   void operator()(const GroupEnd&) {}
 
-  /// Draws the strokes gathered so far; strokes of one pen are drawn as one (far quicker).
+  /// Draws what is gathered.
   void flush() {
-    if (pen_ < 0) return;
-    const Pen& pen = sheet_.pens[static_cast<std::size_t>(pen_)];
-    pen_ = -1;
-    ink(pen.ink);
-    cairo_set_line_width(cr_, pen.width);
-    cairo_set_dash(cr_, pen.dash.data(), static_cast<int>(pen.dash.size()), 0);
-    cairo_set_line_cap(cr_, pen.dash.empty() ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
-    cairo_stroke(cr_);
+    for (std::size_t i = 0; i < strokes_.size(); ++i) stroke(sheet_.pens[i], strokes_[i]);
+    for (auto& [font, letters] : letters_) show(letters);
   }
 
  private:
+  /// Letters of one font, height and angle.
+  struct Letters {
+    ScaledFont font;
+    std::string text;
+    std::vector<cairo_glyph_t> glyphs;
+    std::vector<cairo_text_cluster_t> clusters;
+  };
+
   cairo_t* cr_;
   const Sheet& sheet_;
   const Faces& faces_;
   FontOptions options_;
   std::array<Colour, 6> inks_;
-  std::map<std::tuple<int, double, double>, ScaledFont> fonts_;  // by font, height, angle
-  int pen_ = -1;
+  Ink ink_ = Ink::white;
+  std::vector<std::vector<const Path*>> strokes_;               // by pen
+  std::map<std::tuple<int, double, double>, Letters> letters_;  // by font, height, angle
 
   // cairo's bookkeeping stays quick only when the first operation covers the page.
   void paper() {
@@ -168,7 +163,10 @@ class PagePen {
     cairo_fill(cr_);
   }
 
-  void ink(Ink i) {
+  void take_up(Ink i) {
+    if (ink_ == i) return;
+    flush();
+    ink_ = i;
     const Colour& c = inks_[static_cast<std::size_t>(i)];
     cairo_set_source_rgb(cr_, c.r, c.g, c.b);
   }
@@ -179,25 +177,29 @@ class PagePen {
     const PaperPoint* p = path.points.data();
     for (Op op : path.ops) {
       switch (op) {
-        case Op::move:
-          cairo_move_to(cr_, p->x, down(*p));
-          break;
-        case Op::line:
-          cairo_line_to(cr_, p->x, down(*p));
-          break;
+        case Op::move: cairo_move_to(cr_, p->x, down(*p)); break;
+        case Op::line: cairo_line_to(cr_, p->x, down(*p)); break;
         case Op::curve:
           cairo_curve_to(cr_, p->x, down(*p), p[1].x, down(p[1]), p[2].x, down(p[2]));
           break;
-        case Op::close:
-          cairo_close_path(cr_);
-          break;
+        case Op::close: cairo_close_path(cr_); break;
       }
       p += op == Op::close ? 0 : op == Op::curve ? 3 : 1;
     }
   }
 
+  void stroke(const Pen& pen, std::vector<const Path*>& paths) {
+    if (paths.empty()) return;
+    for (const Path* path : paths) add(*path);
+    paths.clear();
+    cairo_set_line_width(cr_, pen.width);
+    cairo_set_dash(cr_, pen.dash.data(), static_cast<int>(pen.dash.size()), 0);
+    cairo_set_line_cap(cr_, pen.dash.empty() ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+    cairo_stroke(cr_);
+  }
+
   void mask(const Text& t) {
-    ink(Ink::white);
+    take_up(Ink::white);
     for (PaperPoint p : mask_corners(t)) cairo_line_to(cr_, p.x, down(p));
     cairo_fill(cr_);
   }
@@ -206,46 +208,55 @@ class PagePen {
     return height / faces_.lettering().fonts()[static_cast<std::size_t>(font)].cap_height;
   }
 
-  cairo_scaled_font_t* scaled(int font, const Text& t) {
-    ScaledFont& found = fonts_[{font, t.height, t.angle}];
-    if (!found) {
-      cairo_matrix_t matrix, ctm;
-      const double em = size(font, t.height);
-      cairo_matrix_init_scale(&matrix, em, em);
-      cairo_matrix_rotate(&matrix, -t.angle);
-      cairo_get_matrix(cr_, &ctm);
-      found.reset(
-          cairo_scaled_font_create(faces_.data().faces[static_cast<std::size_t>(font)].get(),
-                                   &matrix, &ctm, options_.get()));
-    }
-    return found.get();
+  Letters& letters(int font, const Text& t) {
+    Letters& found = letters_[{font, t.height, t.angle}];
+    if (found.font) return found;
+    cairo_matrix_t matrix, ctm;
+    const double em = size(font, t.height);
+    cairo_matrix_init_scale(&matrix, em, em);
+    cairo_matrix_rotate(&matrix, -t.angle);
+    cairo_get_matrix(cr_, &ctm);
+    cairo_font_face_t* face = faces_.data().faces[static_cast<std::size_t>(font)].get();
+    found.font.reset(cairo_scaled_font_create(face, &matrix, &ctm, options_.get()));
+    return found;
   }
 
-  void write(const Text& t) {
+  void gather(const Text& t) {
     const double c = std::cos(t.angle), s = std::sin(t.angle);
     double along = 0;
-    std::vector<cairo_glyph_t> glyphs;
     for (const Run& run : faces_.lettering().runs(t.text)) {
+      Letters& to = letters(run.font, t);
       const double em = size(run.font, t.height);
-      glyphs.clear();
       for (std::size_t i = 0; i < run.glyphs.size(); ++i) {
-        glyphs.push_back({run.glyphs[i], t.at.x + along * c, down(t.at) - along * s});
+        to.glyphs.push_back({run.glyphs[i], t.at.x + along * c, down(t.at) - along * s});
         along += run.advances[i] * em;
       }
-      show(run, glyphs, scaled(run.font, t));
+      add_clusters(run, to);
     }
   }
 
-  void show(const Run& run, const std::vector<cairo_glyph_t>& glyphs, cairo_scaled_font_t* font) {
-    const auto clusters = one_glyph_a_character(run.text);
-    if (clusters.size() != glyphs.size())
-      throw std::runtime_error(
-          fmt::format("sheet {}: text '{}' is not one glyph a character", sheet_.number, run.text));
-    cairo_set_scaled_font(cr_, font);
-    cairo_show_text_glyphs(cr_, run.text.data(), static_cast<int>(run.text.size()), glyphs.data(),
-                           static_cast<int>(glyphs.size()), clusters.data(),
-                           static_cast<int>(clusters.size()),
+  void add_clusters(const Run& run, Letters& to) const {
+    to.text += run.text;
+    for (std::size_t i = 0; i < run.text.size();) {
+      const std::size_t n = bytes_of_character(static_cast<unsigned char>(run.text[i]));
+      to.clusters.push_back({static_cast<int>(n), 1});
+      i += n;
+    }
+    if (to.clusters.size() != to.glyphs.size())
+      throw std::runtime_error(fmt::format("sheet {}: text '{}' is not one glyph a character",
+                                           sheet_.number, run.text));
+  }
+
+  void show(Letters& l) {
+    if (l.glyphs.empty()) return;
+    cairo_set_scaled_font(cr_, l.font.get());
+    cairo_show_text_glyphs(cr_, l.text.data(), static_cast<int>(l.text.size()), l.glyphs.data(),
+                           static_cast<int>(l.glyphs.size()), l.clusters.data(),
+                           static_cast<int>(l.clusters.size()),
                            static_cast<cairo_text_cluster_flags_t>(0));
+    l.text.clear();
+    l.glyphs.clear();
+    l.clusters.clear();
   }
 };
 

@@ -3,6 +3,7 @@
 #include <functional>
 #include <limits>
 #include <stdexcept>
+#include <utility>
 
 #include "writers/trial_set.h"
 
@@ -52,9 +53,9 @@ TEST_CASE("writers: a sheet that would come out wrong without a word is refused,
         "sheet E01: item 1: a pen that the sheet does not have");
   CHECK(refusal([](auto& s) { std::get<paper::Stroke>(s.items[0]).path.points.pop_back(); }) ==
         "sheet E01: item 1: a path whose points do not match its moves");
-  CHECK(refusal([](auto& s) { s.items.push_back(paper::GroupEnd{}); }) ==
+  CHECK(refusal([](auto& s) { s.items.emplace_back(std::in_place_type<paper::GroupEnd>); }) ==
         "sheet E01: item 15: the end of a group that was never opened");
-  CHECK(refusal([](auto& s) { s.items.push_back(paper::GroupStart{}); }) ==
+  CHECK(refusal([](auto& s) { s.items.emplace_back(std::in_place_type<paper::GroupStart>); }) ==
         "sheet E01: a group that is never closed");
   CHECK(refusal([](auto& s) { s.width = not_a_number; }) ==
         "sheet E01: a sheet size that is not usable");
