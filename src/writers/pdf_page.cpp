@@ -224,14 +224,18 @@ class PagePen {
   void gather(const Text& t) {
     const double c = std::cos(t.angle), s = std::sin(t.angle);
     double along = 0;
-    for (const Run& run : faces_.lettering().runs(t.text)) {
+    const std::vector<Run> runs = faces_.lettering().runs(t.text);
+    for (const Run& run : runs) {
       Letters& to = letters(run.font, t);
+      // The parts of a text of several fonts follow one another, so that readers find it whole.
+      if (runs.size() > 1) show(to);
       const double em = size(run.font, t.height);
       for (std::size_t i = 0; i < run.glyphs.size(); ++i) {
         to.glyphs.push_back({run.glyphs[i], t.at.x + along * c, down(t.at) - along * s});
         along += run.advances[i] * em;
       }
       add_clusters(run, to);
+      if (runs.size() > 1) show(to);
     }
   }
 
