@@ -73,6 +73,9 @@ class Cleaner {
 
 /// One line of clean UTF-8: what is not becomes '?', tabs and line ends become spaces.
 std::string one_clean_line(std::string_view text) {
+  const auto breaks = [](char c) { return c == '\t' || c == '\n' || c == '\r'; };
+  if (std::none_of(text.begin(), text.end(), breaks) && is_clean_utf8(text))
+    return std::string(text);
   std::string out;
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t start = at;

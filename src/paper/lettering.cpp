@@ -23,6 +23,7 @@ struct Glyph {
   int font = -1;  // none has it
   std::uint32_t index = 0;
   double advance = 0;  // em
+  double width = 0;    // in capital heights
 };
 
 constexpr std::size_t plane_size = 0x10000;  // the basic multilingual plane
@@ -106,7 +107,7 @@ void add_glyphs(const Face& face, int font, bool last, std::vector<Glyph>& plane
     if (!last && is_solid_block(face, static_cast<std::uint32_t>(code), index)) continue;
     FT_Fixed advance = 0;
     if (FT_Get_Advance(face, index, FT_LOAD_NO_SCALE, &advance) != 0) continue;
-    plane[code] = {font, index, em_of(face, advance)};
+    plane[code] = {font, index, em_of(face, advance), 0};
   }
 }
 
@@ -135,6 +136,9 @@ Lettering::Lettering(const std::vector<std::string>& files) {
                data->plane);
     data->fonts.push_back(std::move(font));
   }
+  // Each font has its own size for one capital height.
+  for (Glyph& g : data->plane)
+    if (g.font >= 0) g.width = g.advance / data->fonts[static_cast<std::size_t>(g.font)].cap_height;
   if (!data->has(U'?')) throw FontError("lettering needs a font file that has '?'; none was given");
   data_ = std::move(data);
 }
@@ -147,12 +151,8 @@ const std::vector<FontFile>& Lettering::fonts() const {
 }
 
 double Lettering::width(std::string_view text, double height) const {
-  // Summed per font in em: each font has its own size for one capital height.
   double sum = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    const Glyph& g = data_->glyph(next_code_point(text, at));
-    sum += g.advance / data_->fonts[static_cast<std::size_t>(g.font)].cap_height;
-  }
+  for (std::size_t at = 0; at < text.size();) sum += data_->glyph(next_code_point(text, at)).width;
   return sum * height;
 }
 

@@ -19,6 +19,10 @@ char32_t next_code_point(std::string_view text, std::size_t& at) {
   static constexpr unsigned char lead_bits[] = {0, 0x7F, 0x1F, 0x0F, 0x07};
   static constexpr char32_t smallest[] = {0, 0, 0x80, 0x800, 0x10000};
   const auto lead = static_cast<unsigned char>(text[at]);
+  if (lead < 0x80) {
+    ++at;
+    return lead;
+  }
   const std::size_t length = sequence_length(lead);
   const std::size_t start = at++;
   if (length == 0 || start + length > text.size()) return broken_byte;

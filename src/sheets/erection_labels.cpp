@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "sheets/erection_parts.h"
 
@@ -28,9 +29,22 @@ double LabelField::cost(const paper::PaperBox& b) const {
   return sum;
 }
 
+LabelField LabelField::part(const paper::PaperBox& box) const {
+  LabelField out;
+  const auto keep = [&](const auto& from, auto& to) {
+    std::copy_if(from.begin(), from.end(), std::back_inserter(to),
+                 [&](const paper::PaperBox& b) { return b.overlaps(box); });
+  };
+  keep(texts_, out.texts_);
+  keep(solids_, out.solids_);
+  keep(quiets_, out.quiets_);
+  return out;
+}
+
 std::optional<paper::PaperPoint> LabelField::best(paper::PaperPoint size,
                                                   const paper::PaperBox& region,
                                                   paper::PaperPoint ideal, double worst) const {
+  const LabelField near = part(region.grown(1));  // the rest cannot matter to any place tried
   std::optional<paper::PaperPoint> found;
   double least = worst;
   const paper::PaperPoint half = size * 0.5;
@@ -38,7 +52,7 @@ std::optional<paper::PaperPoint> LabelField::best(paper::PaperPoint size,
     for (double x = region.low.x + half.x; x <= region.high.x - half.x + 1e-9; x += step) {
       const double away = std::hypot(x - ideal.x, y - ideal.y);
       if (away >= least) continue;
-      const double c = away + cost({{x - half.x, y - half.y}, {x + half.x, y + half.y}});
+      const double c = away + near.cost({{x - half.x, y - half.y}, {x + half.x, y + half.y}});
       if (c < least) {
         least = c;
         found = paper::PaperPoint{x, y};

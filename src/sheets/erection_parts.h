@@ -37,6 +37,8 @@ class LabelField {
 
  private:
   double cost(const paper::PaperBox& b) const;
+  /// Only what touches a box.
+  LabelField part(const paper::PaperBox& box) const;
   std::optional<paper::PaperPoint> best(paper::PaperPoint size, const paper::PaperBox& region,
                                         paper::PaperPoint ideal, double worst) const;
   std::vector<paper::PaperBox> texts_, solids_, quiets_;

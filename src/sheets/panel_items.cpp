@@ -149,16 +149,20 @@ std::vector<double> feature_places(const PanelJob& job, bool from_above, bool al
 }
 
 double typical_cut(const PanelShape& shape) {
+  struct Stretch {
+    double at, half;
+  };
+  std::vector<Stretch> features;
+  for (const Feature& f : shape.features)
+    if (const double half = keep_off(f); half > 0) features.push_back({f.at.x, half});
+  std::vector<Box<PanelFrame>> openings;
+  for (const auto& ring : shape.openings) openings.push_back(bounds(ring));
   double best = shape.length / 2, best_clear = -1;
   for (int i = 0; i <= 60; ++i) {  // from the middle outwards
     const double x = shape.length * (0.5 + (i % 2 ? -1 : 1) * ((i + 1) / 2) * 0.0125);
     double clear = 1e9;
-    for (const Feature& f : shape.features)
-      if (keep_off(f) > 0) clear = std::min(clear, std::abs(x - f.at.x) - keep_off(f));
-    for (const auto& ring : shape.openings) {
-      const Box<PanelFrame> b = bounds(ring);
-      clear = std::min(clear, std::max(b.low.x - x, x - b.high.x));
-    }
+    for (const Stretch& f : features) clear = std::min(clear, std::abs(x - f.at) - f.half);
+    for (const auto& b : openings) clear = std::min(clear, std::max(b.low.x - x, x - b.high.x));
     clear = std::min(clear, shape.length / 16);  // enough is enough
     if (clear > best_clear + 1) best = x, best_clear = clear;
   }
