@@ -123,7 +123,7 @@ std::vector<PaperBox> free_boxes(const SetInput& input, const SetPlan& plan, int
     const double high = drawing.high.y - strip.row * plan.strip_height;
     const StripFrame frame = frame_of(input, plan, strip, plan.strip_height);
     const double length = (strip.to - strip.from).in_mm() / plan.erection_ratio;
-    const double right = drawing.low.x + frame.left + length + frame.right + 6;
+    const double right = drawing.low.x + frame.left + length + frame.right + beside_strip;
     // Under the title stand the span and the needle of the north arrow.
     bottom = high - frame.height - 1.5 * input.style.letters_of(LetterUse::dimension) - 6;
     // A short strip's title and directions run on to its right.

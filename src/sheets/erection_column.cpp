@@ -318,8 +318,10 @@ paper::TableData hardware(const SetInput& input, PanelRange range) {
         run_text(input, joints.plain));
   }
   if (joints.end_joints > 0)
-    add(fmt::format("Cover plates {} x {}, {} joints", print_length(deck.joints.cover_width, units),
-                    print_length(deck.joints.cover_thickness, units), joints.end_joints),
+    add(fmt::format("Cover plates {} x {} at {} end joint{}",
+                    print_length(deck.joints.cover_width, units),
+                    print_length(deck.joints.cover_thickness, units), joints.end_joints,
+                    joints.end_joints == 1 ? "" : "s"),
         run_text(input, joints.ends));
   if (const int n = count_features(input, range, FeatureKind::scupper); n > 0)
     add("Scupper grates", std::to_string(n));

@@ -80,17 +80,6 @@ double rest(const Deck& deck, const std::vector<std::size_t>& starts) {
   return run_length(deck, starts.back(), deck.panels.size() - 1);
 }
 
-/// The least capacity that needs no more strips: the strips come out about equally long.
-std::vector<std::size_t> balance(const Deck& deck, double capacity) {
-  const std::size_t count = fill(deck, capacity).size();
-  double low = capacity / 4, high = capacity;
-  for (int i = 0; i < 40; ++i) {
-    const double middle = (low + high) / 2;
-    (fill(deck, middle).size() <= count ? high : low) = middle;
-  }
-  return fill(deck, high);
-}
-
 struct Trial {
   int ratio = 50, rows = 1, sheets = 1;
   double capacity = 0;  // model mm
@@ -112,13 +101,18 @@ bool has_free_row(const Trial& t) {
 }
 
 /// Where the typical section goes: right of the last strip, or in a free row. Strips are shortened
-/// and added until there is room.
+/// and added until there is room, then made as equally long as that allows.
 void keep_section_room(const SetInput& input, Trial& t) {
-  const double need = section_room(input, section_ratio(input, 0)).x + 2 * input.style.gap;
-  const double most = t.capacity + (strip_frame(input, t.ratio, 0).right - need) * t.ratio;
-  for (double capacity = t.capacity; t.starts.size() < input.deck.panels.size(); capacity *= 0.97) {
-    t.starts = fill(input.deck, capacity);
-    if (has_free_row(t) || rest(input.deck, t.starts) <= most) return;
+  const double need = section_room(input, section_ratio(input, 0)).x + beside_strip + 0.5;
+  const double most = t.capacity - need * t.ratio;
+  bool found = false;
+  for (double capacity = t.capacity; capacity > t.capacity / 10; capacity *= 0.98) {
+    Trial next = t;
+    next.starts = fill(input.deck, capacity);
+    if (found && next.starts.size() > t.starts.size()) return;
+    if (!has_free_row(next) && rest(input.deck, next.starts) > most) continue;
+    found = true;
+    t.starts = next.starts;
   }
 }
 
@@ -146,9 +140,6 @@ Trial attempt(const SetInput& input, int ratio) {
   if (!t.sound) return t;
   t.starts = fill(input.deck, t.capacity);
   keep_section_room(input, t);
-  // A free row takes the section: then the strips may be about equally long.
-  if (has_free_row(t) && fill(input.deck, t.capacity).size() == t.starts.size())
-    t.starts = balance(input.deck, t.capacity);
   t.sheets = sheets_for(t.starts.size(), t.rows);
   return t;
 }

@@ -25,6 +25,9 @@ struct StripFrame {
   double height = 0;
 };
 
+/// Air between the right end of a strip and the typical section, paper mm.
+constexpr double beside_strip = 6;
+
 /// Stack of a strip at that scale. `profile` is the height of the level grid.
 /// `strip`: with the edges of that strip; none: with the greatest edges of the deck.
 StripFrame strip_frame(const SetInput& input, int ratio, double profile,
