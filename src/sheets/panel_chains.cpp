@@ -73,8 +73,16 @@ void widths_at_back(const Dimensioning& d, double line_x) {
   std::sort(at.begin(), at.end());
   at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < 0.5; }),
            at.end());
+  // Between the edges the extension lines stop short of running values that stand in their way.
+  const std::vector<double> running = feature_places(d.job, true, false, std::nullopt);
+  const double near = 1.2 * d.board.text_height(LetterUse::dimension);
   std::vector<ChainPoint> points;
-  for (double y : at) points.push_back(d.at_y(y, d.back()));
+  for (double y : at) {
+    const bool meets = std::any_of(running.begin(), running.end(),
+                                   [&](double r) { return std::abs(d.view.size(r - y)) < near; });
+    const bool edge = y == at.front() || y == at.back();
+    points.push_back(d.at_y(y, meets && !edge ? line_x + 4 : d.back()));
+  }
   if (points.size() > 2) paper::chain(d.board, d.line(Heading::vertical, line_x), points);
   paper::dimension(d.board,
                    d.line(Heading::vertical, line_x - 1.5 * d.board.style().next_dimension),

@@ -62,10 +62,10 @@ Cut cut_of(Board& board, const PanelJob& job, const PlacedView& place, double x,
   return c;
 }
 
-void title_under(const Cut& c, const PanelLayout& layout, PanelView v, const std::string& title) {
+void title_under(const Cut& c, const PanelLayout& layout, PanelView v) {
   const Margins m = view_margins(c.board, c.job, v);
   const double y = layout[v].at.y - m.bottom + c.board.text_height(LetterUse::view_title) * 0.8;
-  paper::view_title(c.board, {layout[v].at.x, y}, title, layout[v].ratio);
+  paper::view_title(c.board, {layout[v].at.x, y}, title_of(v), layout[v].ratio);
 }
 
 /// Edge depth and curb height at one side; depth at the high line is noted at its place.
@@ -373,7 +373,7 @@ void draw_typical_section(Board& board, const PanelJob& job, const PanelLayout& 
   falls_above(c);
   depth_at_high_line(c);
   refer_to_curb(c, layout);
-  title_under(c, layout, PanelView::section, "SECTION A-A, LOOKING AHEAD");
+  title_under(c, layout, PanelView::section);
 }
 
 void draw_enlarged(Board& board, const PanelJob& job, const PanelLayout& layout, PanelView v) {
@@ -389,13 +389,13 @@ void draw_enlarged(Board& board, const PanelJob& job, const PanelLayout& layout,
       w.feature >= 0 ? &job.shape().features[static_cast<std::size_t>(w.feature)] : nullptr;
   if (v == PanelView::curb) {
     draw_curb_cut(c);
-    title_under(c, layout, v, "DETAIL " + letter + ", CURB");
+    title_under(c, layout, v);
   } else if (v == PanelView::scupper && f) {
     draw_scupper_cut(c, *f);
-    title_under(c, layout, v, "SECTION " + letter + "-" + letter + ", SCUPPER");
+    title_under(c, layout, v);
   } else if (f) {
     draw_recess_cut(c, *f);
-    title_under(c, layout, v, "SECTION " + letter + "-" + letter + ", RECESS");
+    title_under(c, layout, v);
   }
 }
 

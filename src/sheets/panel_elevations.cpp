@@ -109,11 +109,10 @@ ChainLine upright(const PanelJob& job, double across, bool bracketed = false) {
 void edge_heights(Board& board, const PanelJob& job, const CutView& view) {
   const auto spans = across(job.shape().outline, just_inside);
   if (spans.empty()) return;
-  const double edge = job.shape().top(spans.front().first), top = right_top(job, just_inside);
+  const double top = right_top(job, just_inside);
   const PaperPoint foot = view(0, 0);
   const double line = foot.x - board.style().first_dimension;
   const ChainPoint zero{foot.y, Length(), foot.x}, high{view(0, top).y, mm(top), foot.x};
-  (void)edge;
   paper::dimension(board, upright(job, line), zero, high);
 }
 
@@ -124,11 +123,10 @@ void end_words(Board& board, const CutView& view, double low, double high, const
   board.text(LetterUse::note, {view(low, 0).x, y}, right, Align::right);
 }
 
-void title_under(Board& board, const PanelJob& job, const PanelLayout& layout, PanelView v,
-                 const std::string& title) {
+void title_under(Board& board, const PanelJob& job, const PanelLayout& layout, PanelView v) {
   const Margins m = view_margins(board, job, v);
   const double y = layout[v].at.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;
-  paper::view_title(board, {layout[v].at.x, y}, title, layout[v].ratio);
+  paper::view_title(board, {layout[v].at.x, y}, title_of(v), layout[v].ratio);
 }
 
 void stroke_all(Board& board, const CutView& view, PenUse pen,
@@ -164,7 +162,7 @@ void draw_side_elevation(Board& board, const PanelJob& job, const PanelLayout& l
   edge_heights(board, job, view);
   const double length = job.shape().length;
   end_words(board, view, length, view_size(job, PanelView::side).height, "BACK", "AHEAD");
-  title_under(board, job, layout, PanelView::side, "ELEVATION FROM THE RIGHT");
+  title_under(board, job, layout, PanelView::side);
 }
 
 void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& layout) {
@@ -186,7 +184,7 @@ void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& la
   const double y = view(0, view_size(job, PanelView::end).height).y + 2;
   board.text(LetterUse::note, {view(-box.high.y, 0).x, y}, "LEFT");
   board.text(LetterUse::note, {view(-box.low.y, 0).x, y}, "RIGHT", Align::right);
-  title_under(board, job, layout, PanelView::end, "BACK END, LOOKING AHEAD");
+  title_under(board, job, layout, PanelView::end);
 }
 
 }  // namespace deckquire::sheets

@@ -117,7 +117,6 @@ bool plan_shows(const Feature& f, bool from_above) {
   switch (f.kind) {
     case FeatureKind::post_plate:
     case FeatureKind::lifting_insert:
-    case FeatureKind::hatch:
       return from_above;
     case FeatureKind::recess:
     case FeatureKind::hold_down:
@@ -129,15 +128,20 @@ bool plan_shows(const Feature& f, bool from_above) {
   }
 }
 
+bool goes_through(FeatureKind kind) {
+  return kind == FeatureKind::scupper || kind == FeatureKind::sleeve ||
+         kind == FeatureKind::hatch || kind == FeatureKind::notch;
+}
+
 std::vector<double> feature_places(const PanelJob& job, bool from_above, bool along_x,
                                    std::optional<bool> lower_half) {
   const PanelShape& s = job.shape();
   const Box<PanelFrame> box = bounds(s.outline);
   std::vector<double> out;
   for (const Feature& f : s.features) {
-    if (!plan_shows(f, from_above) || f.kind == FeatureKind::notch) continue;
+    if (!plan_shows(f, from_above)) continue;
     if (f.kind == FeatureKind::pad && along_x) continue;
-    if (!from_above && (f.kind == FeatureKind::scupper || f.kind == FeatureKind::sleeve)) continue;
+    if (!from_above && goes_through(f.kind)) continue;  // dimensioned on the plan from above
     if (lower_half && along_x && *lower_half != (f.at.y < box.centre().y)) continue;
     out.push_back(along_x ? f.at.x : f.at.y);
   }
@@ -220,6 +224,28 @@ std::string section_letter(PanelView v) {
     default:
       return "";
   }
+}
+
+std::string title_of(PanelView v) {
+  switch (v) {
+    case PanelView::top:
+      return "PLAN FROM ABOVE";
+    case PanelView::soffit:
+      return "SOFFIT, SEEN THROUGH FROM ABOVE";
+    case PanelView::side:
+      return "ELEVATION FROM THE RIGHT";
+    case PanelView::end:
+      return "BACK END, LOOKING AHEAD";
+    case PanelView::section:
+      return "SECTION A-A, LOOKING AHEAD";
+    case PanelView::curb:
+      return "DETAIL B, CURB";
+    case PanelView::scupper:
+      return "SECTION C-C, SCUPPER";
+    case PanelView::recess:
+      return "SECTION D-D, RECESS";
+  }
+  return "";
 }
 
 }  // namespace deckquire::sheets

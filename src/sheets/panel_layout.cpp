@@ -47,10 +47,26 @@ struct Packing {
   PaperPoint corner;  // size of what is taken at the lower right
   Scales scales;
   std::vector<Row> rows;
+  bool aligned = false;  // the side elevation stands exactly under its plan
 
+  Margins margins(PanelView v) const {
+    Margins m = view_margins(board, job, v);
+    if (v == PanelView::side && aligned)
+      m.left = view_margins(board, job, PanelView::top).left + first_air();
+    return m;
+  }
+  /// Air left of the plan from above.
+  double first_air() const { return 2 * board.style().gap; }
   double outer_width(PanelView v) const {
-    const Margins m = view_margins(board, job, v);
-    return m.left + view_size(job, v).width / ratio_of(v, scales) + m.right;
+    const Margins m = margins(v);
+    const double object = view_size(job, v).width / ratio_of(v, scales) + m.right;
+    return m.left + std::max(object, title_width(v));
+  }
+  double title_width(PanelView v) const {
+    const std::string scale = board.style().scale_name(ratio_of(v, scales));
+    return board.text_width(LetterUse::view_title, title_of(v)) +
+           board.text_width(LetterUse::heading, scale) +
+           1.5 * board.text_height(LetterUse::view_title) + 2;
   }
   RowShape shape(const std::vector<PanelView>& views) const {
     RowShape r;
@@ -114,8 +130,8 @@ void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start,
     const PanelView v = row.views[i];
     const double gaps = static_cast<double>(row.views.size() + 1 - i);
     double air = std::clamp(left_over / gaps, 0.0, p.board.style().gap * 8);
-    const Margins m = view_margins(p.board, p.job, v);
-    if (v == PanelView::top) air = std::min(air, 2 * p.board.style().gap);
+    const Margins m = p.margins(v);
+    if (v == PanelView::top) air = std::min(air, p.first_air());
     if (v == PanelView::side)
       air = std::clamp(out[PanelView::top].at.x - x - m.left, 0.0, std::max(0.0, left_over));
     out[v].drawn = true;
@@ -124,6 +140,18 @@ void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start,
     x += air + p.outer_width(v);
     left_over -= air;
   }
+}
+
+/// How far rows from `first` on, the first of which would end `used` + its height under the top,
+/// may still move down before one that needs the full width meets the corner.
+double free_fall(const Packing& p, std::size_t first, double used) {
+  double least = 1e9;
+  for (std::size_t i = first; i < p.rows.size(); ++i) {
+    used += p.board.style().gap + p.rows[i].height;
+    if (p.rows[i].width > p.space.width() - p.corner.x)
+      least = std::min(least, p.space.height() - p.corner.y - used);
+  }
+  return std::max(0.0, least);
 }
 
 /// Rows from the top; spare height goes between them, but a row that needs the full width stays
@@ -136,9 +164,10 @@ PanelLayout stand_all(const Packing& p) {
   for (std::size_t i = 0; i < p.rows.size(); ++i) {
     const Row& row = p.rows[i];
     const RowShape r = p.shape(row.views);
+    const double used = p.space.high.y - y;
     double air = i == 0 ? 0 : spare / static_cast<double>(p.rows.size() - i);
-    const double end = p.space.high.y - y + gap + row.height;
-    if (row.width > p.width_at(end + air)) air = 0;
+    air = std::min(air, free_fall(p, i, used));
+    const double end = used + gap + row.height;
     spare -= air;
     y -= gap + air + r.above;
     stand(p, out, row, {p.space.low.x, y}, p.width_at(end + air));
@@ -205,11 +234,13 @@ std::vector<std::vector<PanelView>> orders(const std::vector<PanelView>& list) {
 
 bool pack(Packing& p, int plan) {
   for (const auto& list : section_lists(p.job))
-    for (const Scales& s : scale_sets(p.board, plan))
-      for (const auto& order : orders(list)) {
-        p.scales = s;
-        if (fits(p, order)) return true;
-      }
+    for (const bool aligned : {true, false})
+      for (const Scales& s : scale_sets(p.board, plan))
+        for (const auto& order : orders(list)) {
+          p.aligned = aligned;
+          p.scales = s;
+          if (fits(p, order)) return true;
+        }
   return false;
 }
 
@@ -217,7 +248,7 @@ bool pack(Packing& p, int plan) {
 
 PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBox& space,
                           PaperPoint corner) {
-  Packing p{board, job, space, corner, {}, {}};
+  Packing p{board, job, space, corner, {}, {}, false};
   const std::vector<int> ratios = plan_ratios(board, job);
   for (int r : ratios)
     if (pack(p, r)) return stand_all(p);
@@ -313,8 +344,8 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
     case PanelView::end:
       return {6, 6, title + 6, 4 + note * 2};
     case PanelView::section:
-      return {s.first_dimension + tier, s.first_dimension + tier, s.first_dimension + title + 4,
-              9 + note * 5.5};
+      return {s.first_dimension + tier + 3, s.first_dimension + tier + 3,
+              s.first_dimension + title + 4, 9 + note * 5.5};
     case PanelView::curb:
       return {22, enlarged_note_width(board, job, v) + 14, s.first_dimension + tier + title,
               14 + note * 2};

@@ -103,6 +103,9 @@ Margins view_margins(const paper::Board& board, const PanelJob& job, PanelView v
 PanelLayout lay_out_panel(const paper::Board& board, const PanelJob& job,
                           const paper::PaperBox& space, paper::PaperPoint corner);
 
+/// "SECTION A-A, LOOKING AHEAD" and the like.
+std::string title_of(PanelView v);
+
 /// The window of y that an enlarged section shows.
 struct SectionWindow {
   double x = 0;              // of the cut
@@ -136,6 +139,9 @@ double mark_zone(const paper::Board& board);
 /// The distinct x or y of the features that a plan dimensions on one of its sides.
 std::vector<double> feature_places(const PanelJob& job, bool from_above, bool along_x,
                                    std::optional<bool> lower_half);
+
+/// True for openings through the panel: scupper, hatch, sleeve, notch.
+bool goes_through(FeatureKind kind);
 
 /// True where a plan draws that feature.
 bool plan_shows(const Feature& f, bool from_above);

@@ -121,9 +121,23 @@ double seat_around(const Plan& p, const Feature& f) {
   return p.view.size(p.job.deck.hatches[static_cast<std::size_t>(f.variant)].rebate.in_mm());
 }
 
+/// The extension lines of running dimensions, near the panel's edges.
+void take_extensions(Plan& p) {
+  for (const bool lower : {true, false}) {
+    if (!p.from_above && !lower) continue;
+    const auto half = p.from_above ? std::optional<bool>(lower) : std::nullopt;
+    for (double x : feature_places(p.job, p.from_above, true, half)) {
+      const auto spans = across(p.job.shape().outline, x);
+      if (spans.empty()) continue;
+      const PaperPoint edge = p.view(x, lower ? spans.front().first : spans.back().second);
+      p.room.take_line(edge, {edge.x, edge.y + (lower ? -12 : 12)}, 0.5);
+    }
+  }
+}
+
 void take_features(Plan& p) {
   for (const Feature& f : p.job.shape().features) {
-    if (!plan_shows(f, p.from_above) || f.kind == FeatureKind::notch) continue;
+    if (!plan_shows(f, p.from_above)) continue;
     const std::vector<PaperPoint> ring = p.view(f.ring());
     if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess)
       take_ring(p.room, ring, 0.7);
@@ -335,6 +349,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   const Group group(board, from_above ? "view-top" : "view-soffit", "view",
                     from_above ? "Plan from above" : "Soffit, seen through from above");
   take_outline(p);
+  take_extensions(p);
   take_features(p);
   if (from_above) draw_surface(p);
   draw_outline(board, view, job.shape(), from_above);
@@ -355,9 +370,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   if (from_above) draw_falls(p);
   const Margins m = view_margins(board, job, v);
   const double below = p.box.low.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;
-  paper::view_title(board, {p.box.low.x, below},
-                    from_above ? "PLAN FROM ABOVE" : "SOFFIT, SEEN THROUGH FROM ABOVE",
-                    layout[v].ratio);
+  paper::view_title(board, {p.box.low.x, below}, title_of(v), layout[v].ratio);
 }
 
 }  // namespace

@@ -202,7 +202,9 @@ TableData bill(const PanelJob& job) {
 double draw_notes(Board& board, const PaperBox& box, const std::vector<std::string>& list,
                   bool first) {
   const std::size_t half = list.size() / 2;
-  double y = heading(board, box, first ? "NOTES" : "NOTES, CONTINUED");
+  double y = heading(board, box,
+                     first ? fmt::format("NOTES 1 TO {}", half)
+                           : fmt::format("NOTES {} TO {}", half + 1, list.size()));
   const double indent = board.text_width(LetterUse::note, "9") + 2.5;
   for (std::size_t i = first ? 0 : half; i < (first ? half : list.size()); ++i) {
     board.text(LetterUse::note, {box.low.x, y}, std::to_string(i + 1), Align::left, Stand::top);

@@ -110,6 +110,7 @@ std::string item_size(const PanelJob& job, const Feature& f) {
 }
 
 std::string face_of(FeatureKind kind) {
+  if (goes_through(kind)) return "through";
   switch (kind) {
     case FeatureKind::recess:
     case FeatureKind::hold_down:

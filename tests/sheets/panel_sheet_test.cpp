@@ -82,7 +82,7 @@ std::set<std::string> group_ids(const paper::Sheet& sheet) {
 
 TEST_CASE("panel sheets, every example in every style, without a fault") {
   for (const std::string& name : examples)
-    for (const char* style : {"a1", "a3", "arch-d"}) {
+    for (const std::string style : {"a1", "a3", "arch-d"}) {
       const Example e(name, style);
       for (std::size_t i : e.panel_sheets(true)) {
         const paper::Sheet sheet = draw_panel(e.input, e.plan, i);
@@ -172,7 +172,7 @@ TEST_CASE("panel sheets, numbers of items, equal features share one and run from
 }
 
 TEST_CASE("panel sheets, drawn views, inside the drawing space and clear of one another") {
-  for (const char* style : {"a1", "a3", "arch-d"}) {
+  for (const std::string style : {"a1", "a3", "arch-d"}) {
     const Example e("saltmarsh.xml", style);
     for (std::size_t i : e.panel_sheets()) {
       const PanelJob job = e.job(i);
