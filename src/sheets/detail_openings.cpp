@@ -80,9 +80,11 @@ Piece scupper_plan(const DetailSite& site, const Found& f, int ratio) {
     d.chain(Edge::below, 1, {{-l, -w}, {l, -w}});
     d.chain(Edge::right, 0, {{gl, -gw}, {pl, -pw}, {pl, pw}, {gl, gw}});
     d.chain(Edge::right, 1, {{l, -w}, {l, w}});
-    d.note(Edge::left, {-gl * 0.55, gw * 0.3},
-           "openings of the grate across the way people walk, 13 mm at most in one direction: the "
-           "owner's rules decide");
+    d.note(
+        Edge::left, {-gl * 0.55, gw * 0.3},
+        fmt::format(
+            "openings of the grate {} at most across the way people walk: the owner's rules decide",
+            site.print(mm(12.7))));
     d.finish("PLAN OF THE GRATE, ALONG THE BRIDGE");
   });
 }
