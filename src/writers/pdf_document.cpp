@@ -69,12 +69,11 @@ class Document {
     pdf_.setSuppressWarnings(true);
   }
 
-  void add_pages(const std::vector<std::string>& bytes) {
+  void add_pages(const std::vector<std::string>& parts) {
     QPDFPageDocumentHelper pages(pdf_);
-    for (std::size_t i = 0; i < bytes.size(); ++i) {
-      const std::string where = "sheet " + sheets_[i].number;
+    for (const std::string& part : parts) {
       QPDF& source = sources_.emplace_back();
-      source.processMemoryFile(where.c_str(), bytes[i].data(), bytes[i].size());
+      source.processMemoryFile("PDF pages", part.data(), part.size());
       for (auto& page : QPDFPageDocumentHelper(source).getAllPages()) pages.addPage(page, false);
     }
     for (auto& page : pages.getAllPages()) pages_.push_back(page.getObjectHandle());
@@ -229,10 +228,10 @@ class Document {
 
 }  // namespace
 
-std::string join_pages(const std::vector<std::string>& pages, const std::vector<Sheet>& sheets,
+std::string join_pages(const std::vector<std::string>& parts, const std::vector<Sheet>& sheets,
                        const DocumentInfo& info) {
   Document document(sheets, info);
-  document.add_pages(pages);
+  document.add_pages(parts);
   document.add_links();
   document.add_bookmarks();
   document.add_labels();

@@ -111,7 +111,8 @@ class PagePen {
     cairo_scale(cr_, points_per_mm, points_per_mm);
     cairo_set_tolerance(cr_, 0.01);
     cairo_set_fill_rule(cr_, CAIRO_FILL_RULE_EVEN_ODD);
-    cairo_set_line_join(cr_, CAIRO_LINE_JOIN_ROUND);
+    // Square ends close the corners of separate lines; cairo is slow over round ones.
+    cairo_set_miter_limit(cr_, 2);
     paper();
   }
 
@@ -177,12 +178,18 @@ class PagePen {
     const PaperPoint* p = path.points.data();
     for (Op op : path.ops) {
       switch (op) {
-        case Op::move: cairo_move_to(cr_, p->x, down(*p)); break;
-        case Op::line: cairo_line_to(cr_, p->x, down(*p)); break;
+        case Op::move:
+          cairo_move_to(cr_, p->x, down(*p));
+          break;
+        case Op::line:
+          cairo_line_to(cr_, p->x, down(*p));
+          break;
         case Op::curve:
           cairo_curve_to(cr_, p->x, down(*p), p[1].x, down(p[1]), p[2].x, down(p[2]));
           break;
-        case Op::close: cairo_close_path(cr_); break;
+        case Op::close:
+          cairo_close_path(cr_);
+          break;
       }
       p += op == Op::close ? 0 : op == Op::curve ? 3 : 1;
     }
@@ -194,7 +201,7 @@ class PagePen {
     paths.clear();
     cairo_set_line_width(cr_, pen.width);
     cairo_set_dash(cr_, pen.dash.data(), static_cast<int>(pen.dash.size()), 0);
-    cairo_set_line_cap(cr_, pen.dash.empty() ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+    cairo_set_line_cap(cr_, pen.dash.empty() ? CAIRO_LINE_CAP_SQUARE : CAIRO_LINE_CAP_BUTT);
     cairo_stroke(cr_);
   }
 
@@ -247,8 +254,8 @@ class PagePen {
       i += n;
     }
     if (to.clusters.size() != to.glyphs.size())
-      throw std::runtime_error(fmt::format("sheet {}: text '{}' is not one glyph a character",
-                                           sheet_.number, run.text));
+      throw std::runtime_error(
+          fmt::format("sheet {}: text '{}' is not one glyph a character", sheet_.number, run.text));
   }
 
   void show(Letters& l) {
@@ -272,25 +279,31 @@ cairo_status_t to_memory(void* closure, const unsigned char* data, unsigned int 
 // Without a stated date cairo writes the time of day, which is no part of the drawing.
 constexpr const char* no_date = "2000-01-01T00:00:00Z";
 
+void draw_page(cairo_surface_t* surface, const Sheet& sheet, const DocumentInfo& info,
+               const Faces& faces) {
+  Context context(cairo_create(surface));
+  PagePen pen(context.get(), sheet, info, faces);
+  for (const Item& item : sheet.items) std::visit(pen, item);
+  pen.flush();
+  cairo_show_page(context.get());
+  check(cairo_status(context.get()), "sheet " + sheet.number);
+}
+
 }  // namespace
 
-std::string page_pdf(const Sheet& sheet, const DocumentInfo& info, const Faces& faces) {
-  guard(sheet, info);
+std::string pages_pdf(std::span<const Sheet> sheets, const DocumentInfo& info, const Faces& faces) {
   std::string bytes;
-  const std::string where = "sheet " + sheet.number;
-  Surface surface(cairo_pdf_surface_create_for_stream(
-      to_memory, &bytes, sheet.width * points_per_mm, sheet.height * points_per_mm));
+  // The size is set again for every page.
+  Surface surface(cairo_pdf_surface_create_for_stream(to_memory, &bytes, 1, 1));
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, no_date);
-  {
-    Context context(cairo_create(surface.get()));
-    PagePen pen(context.get(), sheet, info, faces);
-    for (const Item& item : sheet.items) std::visit(pen, item);
-    pen.flush();
-    cairo_show_page(context.get());
-    check(cairo_status(context.get()), where);
+  for (const Sheet& sheet : sheets) {
+    guard(sheet, info);
+    cairo_pdf_surface_set_size(surface.get(), sheet.width * points_per_mm,
+                               sheet.height * points_per_mm);
+    draw_page(surface.get(), sheet, info, faces);
   }
   cairo_surface_finish(surface.get());
-  check(cairo_surface_status(surface.get()), where);
+  check(cairo_surface_status(surface.get()), "PDF pages");
   return bytes;
 }
 

@@ -1,7 +1,8 @@
-// One sheet -> one PDF page, by cairo into memory. Document structure is not made here.
+// Sheets -> PDF pages, by cairo into memory. Document structure is not made here.
 #pragma once
 
 #include <memory>
+#include <span>
 #include <string>
 
 #include "writers/writers.h"
@@ -22,8 +23,9 @@ class Faces {
   std::unique_ptr<Data> data_;
 };
 
-/// A PDF of one page. std::runtime_error when the sheet is unfit (see guard) or cairo reports an
-/// error. The same bytes every time.
-std::string page_pdf(const paper::Sheet& sheet, const DocumentInfo& info, const Faces& faces);
+/// A PDF with a page for each of these sheets. std::runtime_error when a sheet is unfit (see guard)
+/// or cairo reports an error. The same bytes every time.
+std::string pages_pdf(std::span<const paper::Sheet> sheets, const DocumentInfo& info,
+                      const Faces& faces);
 
 }  // namespace deckquire::writers

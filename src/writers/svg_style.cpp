@@ -33,12 +33,12 @@ std::string pen_rule(const std::string& name, const Pen& pen, const DocumentInfo
   std::string out = fmt::format("path.{}{{fill:none;stroke:{};stroke-width:", name,
                                 info.inks[static_cast<std::size_t>(pen.ink)]);
   append_number(out, pen.width * 100);
-  out += pen.dash.empty() ? ";stroke-linecap:round" : ";stroke-dasharray:";
+  out += pen.dash.empty() ? ";stroke-linecap:square" : ";stroke-dasharray:";
   for (std::size_t i = 0; i < pen.dash.size(); ++i) {
     if (i > 0) out += ' ';
     append_number(out, pen.dash[i] * 100);
   }
-  return out + ";stroke-linejoin:round}\n";
+  return out + ";stroke-miterlimit:2}\n";
 }
 
 /// A family name inside single quotes of CSS.
