@@ -177,6 +177,14 @@ Division divide(const Project& project, Findings& findings) {
     add_joint(d, i == 0 ? s.from + end_gap / 2 : s.from, end_gap, true);
     lay_span(project, run, panels, d);
   }
+  constexpr std::size_t most_panels = 1000;  // the checks of neighbours grow with the square
+  if (d.pieces.size() > most_panels) {
+    findings.error(spans.front().place, "too-many-panels",
+                   fmt::format("the deck has {} panels", d.pieces.size()),
+                   fmt::format("at most {} are drawn in one project; part the bridge into several",
+                               most_panels));
+    return {};
+  }
   if (!spans.empty()) add_joint(d, spans.back().to - end_gap / 2, end_gap, true);
   for (Joint& j : d.joints)
     j.ahead = j.back + 1 < static_cast<int>(d.pieces.size()) ? j.back + 1 : -1;

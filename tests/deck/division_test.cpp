@@ -136,3 +136,16 @@ TEST_CASE("posts: half-bay rule on pitches 2500, 2500, 3000, 2700") {
     CHECK(deck.posts[i + 8].name == std::to_string(i + 1) + "R");
   }
 }
+
+TEST_CASE("division: a deck of more panels than one project may have is refused at once") {
+  Project p;
+  p.bridge.alignment.to = metres(25000);
+  p.deck.joints.gap = mm(12);
+  p.deck.spans.resize(1);
+  p.deck.spans[0].to = metres(25000);
+  p.deck.spans[0].rule = PanelsRule{10000, std::nullopt, {}};
+  Findings findings;
+  CHECK(divide(p, findings).pieces.empty());
+  REQUIRE(findings.sorted().size() == 1);
+  CHECK(findings.sorted()[0].code == "too-many-panels");
+}
