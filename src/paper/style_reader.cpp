@@ -1,11 +1,11 @@
-// styles/*.xml -> Style, over what it is based on. Everything a style may say is a row of a table
-// here or in style_table.cpp; what is in no row is an error.
+// styles/*.xml -> Style, over what it is based on. What is in no row of a table is an error.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <functional>
+#include <map>
 
 #include "base/document.h"
 #include "base/files.h"
@@ -16,46 +16,6 @@ namespace deckquire::paper {
 namespace {
 
 constexpr const char* name_space = "urn:deckquire:style:1";
-
-/// A number of the style: where it is written, what it is, between what.
-struct NumberRow {
-  const char* element;
-  const char* name;
-  double Style::*value;
-  double least, greatest;  // mm
-  const char* meaning;
-};
-
-const std::vector<NumberRow>& number_rows() {
-  static const std::vector<NumberRow> rows = {
-      {"paper", "width", &Style::width, 100, 5000, "trimmed width of the sheet"},
-      {"paper", "height", &Style::height, 100, 5000, "trimmed height of the sheet"},
-      {"paper", "margin-left", &Style::margin_left, 5, 100,
-       "from the trimmed edge to the frame, filing side"},
-      {"paper", "margin", &Style::margin, 5, 100,
-       "from the trimmed edge to the frame, other sides"},
-      {"paper", "zone", &Style::zone, 0, 200, "length of a reference field; 0: none"},
-      {"layout", "text-column", &Style::text_column, 80, 400,
-       "width of the text space at the right"},
-      {"layout", "gap", &Style::gap, 1, 30, "air between neighbours"},
-      {"layout", "stamp-width", &Style::stamp_width, 0, 300,
-       "clear space for the reviewer's stamp"},
-      {"layout", "stamp-height", &Style::stamp_height, 0, 300,
-       "clear space for the reviewer's stamp"},
-      {"letters", "least-height", &Style::least_height, 1.8, 10, "of any letters on a sheet"},
-      {"dimensions", "terminator-size", &Style::terminator_size, 1, 10,
-       "length of a tick or arrow"},
-      {"dimensions", "first", &Style::first_dimension, 4, 50, "from the outline to the first line"},
-      {"dimensions", "next", &Style::next_dimension, 4, 50, "from one line to the next"},
-      {"dimensions", "extension-gap", &Style::extension_gap, 0, 10,
-       "from the outline to the extension line"},
-      {"dimensions", "extension-over", &Style::extension_over, 0, 10, "past the dimension line"},
-      {"tables", "row", &Style::row_height, 3, 20, "row of a table sheet"},
-      {"tables", "compact-row", &Style::compact_row_height, 3, 20,
-       "row of a table in the text column"},
-  };
-  return rows;
-}
 
 struct Reading {
   const Document& xml;
@@ -102,6 +62,28 @@ struct Reading {
           fmt::format("{}=\"{}\" is out of range", a.name(), text),
           fmt::format("give {} to {}", shortest_decimal(least, 3), shortest_decimal(greatest, 3)));
     return std::nullopt;
+  }
+
+  std::optional<int> whole(pugi::xml_attribute a, int least, int greatest) const {
+    const auto v = number(a, least, greatest);
+    if (!v) return std::nullopt;
+    if (*v == std::floor(*v)) return static_cast<int>(*v);
+    error(xml.value_place(a), "not-whole",
+          fmt::format("{}=\"{}\" is not a whole number", a.name(), a.value()),
+          "write it without decimals");
+    return std::nullopt;
+  }
+
+  /// Leaves `value` as it is when the attribute is not there.
+  void flag(pugi::xml_node node, const char* attribute, bool& value) const {
+    const pugi::xml_attribute a = node.attribute(attribute);
+    if (!a) return;
+    const std::string_view word = a.value();
+    if (word == "true" || word == "false")
+      value = word == "true";
+    else
+      error(xml.value_place(a), "not-a-flag", fmt::format("{}=\"{}\"", a.name(), word),
+            "write true or false");
   }
 
   /// The row of `rows` that the attribute names.
@@ -225,15 +207,15 @@ void read_hatch(const Reading& r, pugi::xml_node node, Style& style) {
     if (auto v = r.number(a, 0.5, 50)) h.pitch = *v;
   if (auto a = node.attribute("second"))
     if (auto v = r.number(a, 0, 50)) h.second = *v;
-  if (auto a = node.attribute("dots")) h.dots = a.as_bool();
-  if (auto a = node.attribute("solid")) h.solid = a.as_bool();
+  r.flag(node, "dots", h.dots);
+  r.flag(node, "solid", h.solid);
 }
 
 void read_scale(const Reading& r, pugi::xml_node node, Style& style) {
   r.only(node, {"ratio", "name"});
-  const auto v = r.number(node.attribute("ratio"), 1, 100000);
+  const auto v = r.whole(node.attribute("ratio"), 1, 100000);
   if (!v) return;
-  style.scales.push_back(static_cast<int>(*v));
+  style.scales.push_back(*v);
   style.scale_names.push_back(node.attribute("name").value());
 }
 
@@ -243,8 +225,8 @@ void read_field(const Reading& r, pugi::xml_node node, Style& style) {
   f.caption = node.attribute("caption").value();
   f.value = node.attribute("value").value();
   if (auto v = r.number(node.attribute("width"), 0.05, 1)) f.width = *v;
-  if (auto v = r.number(node.attribute("row"), 0, 20)) f.row = static_cast<int>(*v);
-  f.large = node.attribute("large").as_bool();
+  if (auto v = r.whole(node.attribute("row"), 0, 20)) f.row = *v;
+  r.flag(node, "large", f.large);
   style.title_fields.push_back(f);
 }
 
@@ -271,6 +253,9 @@ const std::vector<ListRow>& list_rows() {
       {"fonts", "font",
        [](const Reading& r, pugi::xml_node node, Style& s) {
          r.only(node, {"file"});
+         if (*node.attribute("file").value() == '\0')
+           return r.error(r.xml.place(node), "missing-property", "<font> names no file",
+                          "add file=\"osifont.ttf\"");
          s.fonts.emplace_back(node.attribute("file").value());
        },
        [](Style& s) { s.fonts.clear(); }},
@@ -291,8 +276,7 @@ void read_words(const Reading& r, pugi::xml_node node, Style& style) {
       style.units = *w == "metric" ? UnitSystem::metric : UnitSystem::imperial;
   }
   if (element == "tables" && node.attribute("band-every"))
-    if (auto v = r.number(node.attribute("band-every"), 0, 100))
-      style.band_every = static_cast<int>(*v);
+    if (auto v = r.whole(node.attribute("band-every"), 0, 100)) style.band_every = *v;
 }
 
 void read_numbers(const Reading& r, pugi::xml_node node, Style& style) {
@@ -314,6 +298,9 @@ void read_numbers(const Reading& r, pugi::xml_node node, Style& style) {
 void read_list(const Reading& r, pugi::xml_node node, const ListRow& row, Style& style) {
   if (row.clear && node.first_child()) row.clear(style);
   for (pugi::xml_node item : node.children()) {
+    if (item.type() == pugi::node_pcdata || item.first_child())
+      r.error(r.xml.place(item), "stray-text",
+              "there is something in a style where nothing is read", "take it out");
     if (item.type() != pugi::node_element) continue;
     if (std::string_view(item.name()) == row.item)
       row.read(r, item, style);
@@ -359,6 +346,14 @@ void check_together(const Reading& r, const Style& style) {
                           shortest_decimal(style.letters_of(row.use), 2),
                           shortest_decimal(style.least_height, 2)),
               "make them larger, or lower least-height");
+  std::map<int, double> rows;
+  for (const TitleField& f : style.title_fields) rows[f.row] += f.width;
+  for (const auto& [row, sum] : rows)
+    if (sum > 1.001)
+      r.error(place, "title-row",
+              fmt::format("the fields in row {} of the title block are {} of its width in all", row,
+                          shortest_decimal(sum, 3)),
+              "make the widths in each row sum to 1");
   if (style.fonts.empty())
     r.error(place, "no-fonts", "the style names no font file", "add <font file=\"osifont.ttf\"/>");
   if (!std::is_sorted(style.scales.begin(), style.scales.end()) || style.scales.empty())
@@ -403,23 +398,6 @@ Style read_style(const std::string& name, const std::string& folder, Findings& f
   Style style = default_style();
   read_onto(style, name, folder, 0, findings);
   return style;
-}
-
-std::string style_reference() {
-  std::string out = "| element | property | default | meaning |\n| --- | --- | --- | --- |\n";
-  const Style plain = default_style();
-  for (const NumberRow& r : number_rows())
-    out += fmt::format("| {} | {} | {} mm | {} |\n", r.element, r.name,
-                       shortest_decimal(plain.*r.value, 2), r.meaning);
-  for (const PenRow& p : pen_rows())
-    out +=
-        fmt::format("| pen | {} | {} mm | {} |\n", p.name, shortest_decimal(p.width, 2), p.meaning);
-  for (const LetterRow& l : letter_rows())
-    out += fmt::format("| letter | {} | {} mm | {} |\n", l.name, shortest_decimal(l.height, 2),
-                       l.meaning);
-  for (const InkRow& i : ink_rows())
-    out += fmt::format("| ink | {} | {} | {} |\n", i.name, i.colour, i.meaning);
-  return out;
 }
 
 }  // namespace deckquire::paper

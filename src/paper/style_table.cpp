@@ -2,6 +2,37 @@
 
 namespace deckquire::paper {
 
+const std::vector<NumberRow>& number_rows() {
+  static const std::vector<NumberRow> rows = {
+      {"paper", "width", &Style::width, 100, 5000, "trimmed width of the sheet"},
+      {"paper", "height", &Style::height, 100, 5000, "trimmed height of the sheet"},
+      {"paper", "margin-left", &Style::margin_left, 5, 100,
+       "from the trimmed edge to the frame, filing side"},
+      {"paper", "margin", &Style::margin, 5, 100,
+       "from the trimmed edge to the frame, other sides"},
+      {"paper", "zone", &Style::zone, 0, 200, "length of a reference field; 0: none"},
+      {"layout", "text-column", &Style::text_column, 80, 400,
+       "width of the text space at the right"},
+      {"layout", "gap", &Style::gap, 1, 30, "air between neighbours"},
+      {"layout", "stamp-width", &Style::stamp_width, 0, 300,
+       "clear space for the reviewer's stamp"},
+      {"layout", "stamp-height", &Style::stamp_height, 0, 300,
+       "clear space for the reviewer's stamp"},
+      {"letters", "least-height", &Style::least_height, 1.8, 10, "of any letters on a sheet"},
+      {"dimensions", "terminator-size", &Style::terminator_size, 1, 10,
+       "length of a tick or arrow"},
+      {"dimensions", "first", &Style::first_dimension, 4, 50, "from the outline to the first line"},
+      {"dimensions", "next", &Style::next_dimension, 4, 50, "from one line to the next"},
+      {"dimensions", "extension-gap", &Style::extension_gap, 0, 10,
+       "from the outline to the extension line"},
+      {"dimensions", "extension-over", &Style::extension_over, 0, 10, "past the dimension line"},
+      {"tables", "row", &Style::row_height, 3, 20, "row of a table sheet"},
+      {"tables", "compact-row", &Style::compact_row_height, 3, 20,
+       "row of a table in the text column"},
+  };
+  return rows;
+}
+
 // Widths: 1:2:4 (0.25, 0.5, 1) and one hairline, after ISO 128-20/-23 line group 0.5. Dashes: gap
 // 3 d, dash 12 d, long dash 24 d, dot 0.5 d of ISO 128-20, shortened for pens of 0.25 so that short
 // edges still show two dashes.
@@ -28,7 +59,11 @@ const std::vector<PenRow>& pen_rows() {
       {PenUse::table, "table", 0.13, solid, Ink::black, "rules of tables"},
       {PenUse::table_heavy, "table-heavy", 0.5, solid, Ink::black, "head and foot rules of tables"},
       {PenUse::revision, "revision", 0.5, solid, Ink::red, "clouds round what changed"},
-      {PenUse::neighbour, "neighbour", 0.25, {8, 1, 0.5, 1, 0.5, 1}, Ink::black,
+      {PenUse::neighbour,
+       "neighbour",
+       0.25,
+       {8, 1, 0.5, 1, 0.5, 1},
+       Ink::black,
        "repeated part of the neighbouring strip"},
   };
   return rows;

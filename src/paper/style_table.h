@@ -8,6 +8,17 @@
 
 namespace deckquire::paper {
 
+/// A number of the style: where it is written, what it is, between what.
+struct NumberRow {
+  const char* element;
+  const char* name;
+  double Style::*value;
+  double least, greatest;  // mm
+  const char* meaning;
+};
+
+const std::vector<NumberRow>& number_rows();
+
 struct PenRow {
   PenUse use;
   const char* name;

@@ -111,6 +111,31 @@ TEST_CASE("styles: values out of range, dashes and inks that would not print are
               "only; take a darker one: 4.5:1 is the least that survives a black-and-white print"});
 }
 
+TEST_CASE("styles: flags, whole numbers, empty names and stray text are not guessed at") {
+  const Folder f;
+  f.put("a", style("<scales><scale ratio=\"2.5\"/></scales>"));
+  CHECK(f.messages("a") == Lines{"a.xml:2:23: error [not-whole]: ratio=\"2.5\" is not a whole "
+                                 "number; write it without decimals"});
+  f.put("b", style("<hatches><hatch of=\"core\" dots=\"maybe\"/></hatches>"));
+  CHECK(f.messages("b") ==
+        Lines{"b.xml:2:33: error [not-a-flag]: dots=\"maybe\"; write true or false"});
+  f.put("c", style("<fonts><font file=\"\"/></fonts>"));
+  CHECK(f.messages("c") == Lines{"c.xml:2:8: error [missing-property]: <font> names no file; add "
+                                 "file=\"osifont.ttf\""});
+  f.put("d", style("<pens>thin</pens>"));
+  CHECK(f.messages("d") == Lines{"d.xml:2:7: error [stray-text]: there is something in a style "
+                                 "where nothing is read; take it out"});
+}
+
+TEST_CASE("styles: a row of the title block wider than the block is refused") {
+  const Folder f;
+  f.put("a", style("<title-block><field caption=\"Job\" value=\"1\" width=\"0.7\" row=\"2\"/>"
+                   "<field caption=\"Of\" value=\"2\" width=\"0.4\" row=\"2\"/></title-block>"));
+  CHECK(f.messages("a") ==
+        Lines{"a.xml:1:1: error [title-row]: the fields in row 2 of the title block are 1.1 of its "
+              "width in all; make the widths in each row sum to 1"});
+}
+
 TEST_CASE("styles: a loop of bases ends in an error") {
   const Folder f;
   f.put("a", style("", "b"));
