@@ -33,14 +33,15 @@ const std::vector<NumberRow>& number_rows() {
   return rows;
 }
 
-// Widths: 1:2:4 (0.25, 0.5, 1) and one hairline, after ISO 128-20/-23 line group 0.5. Dashes: gap
+// Widths: 1:2:4 (0.25, 0.5, 1) and one hairline, after ISO 128-20/-23 line group 0.5. Cut outlines
+// take the step between (0.7): at 1 mm they swallow the skins, 1.6 mm thick at 1:5. Dashes: gap
 // 3 d, dash 12 d, long dash 24 d, dot 0.5 d of ISO 128-20, shortened for pens of 0.25 so that short
 // edges still show two dashes.
 const std::vector<PenRow>& pen_rows() {
   static const std::vector<double> solid;
   static const std::vector<PenRow> rows = {
       {PenUse::outline, "outline", 0.5, solid, Ink::black, "visible edges of our panels"},
-      {PenUse::cut, "cut", 1.0, solid, Ink::black, "outlines of cut faces"},
+      {PenUse::cut, "cut", 0.7, solid, Ink::black, "outlines of cut faces"},
       {PenUse::thin, "thin", 0.25, solid, Ink::black, "lesser visible edges, break lines"},
       {PenUse::hidden, "hidden", 0.25, {3, 1}, Ink::black, "edges behind"},
       {PenUse::centre, "centre", 0.25, {6, 1, 0.5, 1}, Ink::black, "axes, hole pitch lines"},
@@ -105,11 +106,11 @@ const std::vector<InkRow>& ink_rows() {
 // of each sheet shows them.
 std::vector<Hatch> default_hatches() {
   return {
-      {"laminate", 45, 0.9, 0, false, false}, {"core", 45, 4, 4, false, false},
-      {"curb", 135, 1.8, 0, false, false},    {"steel", 45, 1.4, 0, false, false},
-      {"concrete", 0, 1.8, 0, true, false},   {"surface", 0, 2.4, 0, true, false},
-      {"grout", 0, 1.2, 0, true, false},      {"sealant", 0, 1, 0, false, true},
-      {"bearing", 135, 1, 1, false, false},
+      {"laminate", 45, 0.9, 0, false, false},   {"core", 45, 4, 4, false, false},
+      {"curb", 135, 1.8, 0, false, false},      {"steel", 45, 1.4, 0, false, false},
+      {"concrete", 0, 1.8, 0, true, false},     {"surface", 0, 2.4, 0, true, false},
+      {"grout", 0, 1.2, 0, true, false},        {"sealant", 0, 1, 0, false, true},
+      {"bearing", 135, 1.6, 1.6, false, false},
   };
 }
 
