@@ -39,8 +39,9 @@ struct Space {
   std::string label;
 };
 
-std::int64_t printed(const ChainLine& line, const ChainPoint& p) {
-  return whole_units(p.model, print_unit(line.units));
+/// Distance of a point from the chain's first, in print units.
+std::int64_t printed(const ChainLine& line, const std::vector<ChainPoint>& points, std::size_t i) {
+  return whole_units(points[i].model - points.front().model, print_unit(line.units));
 }
 
 std::string bracketed(const ChainLine& line, std::string s) {
@@ -77,7 +78,7 @@ std::vector<Space> spaces_of(const ChainLine& line, const std::vector<ChainPoint
     } else if (line.merge && (n = true_run(points, i)) >= 3 && values[i] > 0) {
       // Bays of one true length that the print unit cannot state each alone.
       label = fmt::format("{} EQUAL = {}", n,
-                          print(printed(line, points[i + n]) - printed(line, points[i])));
+                          print(printed(line, points, i + n) - printed(line, points, i)));
     } else {
       n = 1;
       label = print(values[i]);
@@ -170,8 +171,8 @@ void outside_values(Board& board, const Axes& axes, const std::vector<Space>& li
   const double near = above ? base - 0.3 : -1.0;
   for (std::size_t i = 0; i < list.size(); ++i) {
     const double half = (sizes[i] - value_air) / 2;
-    board.text(LetterUse::dimension, axes.at(places[i], base), list[i].label, Align::centre,
-               Stand::base, axes.upright());
+    board.masked_text(LetterUse::dimension, axes.at(places[i], base), list[i].label, Align::centre,
+                      Stand::base, axes.upright());
     const double foot = std::clamp(middles[i], places[i] - half, places[i] + half);
     Path leader;
     leader.move(axes.at(middles[i], 0));
@@ -202,8 +203,8 @@ void draw_values(Board& board, const Axes& axes, const std::vector<ChainPoint>& 
       middles.push_back((a + b) / 2);
       continue;
     }
-    board.text(LetterUse::dimension, axes.at((a + b) / 2, text_lift), s.label, Align::centre,
-               Stand::base, axes.upright());
+    board.masked_text(LetterUse::dimension, axes.at((a + b) / 2, text_lift), s.label, Align::centre,
+                      Stand::base, axes.upright());
   }
   outside_values(board, axes, outside, middles, outside_is_above(axes, points));
 }
@@ -238,7 +239,7 @@ std::vector<std::int64_t> chain(Board& board, const ChainLine& line,
   }
   std::vector<std::int64_t> values;
   for (std::size_t i = 0; i + 1 < points.size(); ++i) {
-    values.push_back(printed(line, points[i + 1]) - printed(line, points[i]));
+    values.push_back(printed(line, points, i + 1) - printed(line, points, i));
   }
   const Axes axes{line.heading, line.across};
   const std::vector<Space> spaces = spaces_of(line, points, values);
@@ -298,7 +299,8 @@ void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>&
     } else {
       head(board, axes, p.paper, p.paper > origin ? -1 : 1);
     }
-    const std::int64_t value = std::abs(printed(line, p) - printed(line, points.front()));
+    const std::int64_t value =
+        std::abs(whole_units(p.model - points.front().model, print_unit(line.units)));
     board.text(LetterUse::dimension, axes.at(places[i], out * (s.extension_over + 2.6)),
                bracketed(line, print_whole_units(value, line.units)),
                left ? Align::right : Align::left, Stand::middle, !axes.upright());

@@ -28,9 +28,10 @@ struct ChainLine {
   std::vector<std::string> labels;  // instead of the values; empty: the values
 };
 
-/// Draws a chain: cumulative model distances rounded to the print unit, each value the difference of
-/// two of them, so that the values sum to the rounded overall exactly. Values too wide for their
-/// space are staggered outside. Returns the printed values as whole print units.
+/// Draws a chain: model distances from its first point rounded to the print unit, each value the
+/// difference of two of them, so that the values sum exactly to the rounded overall, wherever the
+/// datum lies. Values too wide for their space are staggered outside. Figures are masked: lines
+/// drawn before them break around them. Returns the printed values as whole print units.
 std::vector<std::int64_t> chain(Board& board, const ChainLine& line,
                                 const std::vector<ChainPoint>& points);
 

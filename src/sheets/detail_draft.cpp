@@ -54,6 +54,23 @@ PaperBox joined(const PaperBox& a, const PaperBox& b) {
   return out;
 }
 
+/// Values of a chain that stands on half millimetres (a pattern about a middle): whole ones would
+/// print what is symmetrical as if it were not. Empty: whole millimetres do.
+std::vector<std::string> half_labels(const std::vector<paper::ChainPoint>& points,
+                                     UnitSystem units) {
+  constexpr std::int64_t half = 500'000, slack = 1'000;  // nm
+  bool whole = true;
+  std::vector<std::string> out;
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    const Length d = points[i].model - points[i - 1].model;
+    const std::int64_t halves = whole_units(d, Length::from_nanometres(half));
+    if (std::abs(d.in_nanometres() - halves * half) > slack) return {};
+    whole = whole && halves % 2 == 0;
+    out.push_back(print_length(Length::from_nanometres(halves * half), units));
+  }
+  return whole || units != UnitSystem::metric ? std::vector<std::string>{} : out;
+}
+
 std::string joined_lines(const std::vector<std::string>& lines) {
   return join(lines, "\n");
 }
@@ -199,7 +216,8 @@ void Draft::chain(Edge edge, int tier, std::vector<SectionPoint> points) {
       list.push_back({q.y, mm(p.y), q.x});
     }
   }
-  paper::chain(board_, line, list);
+  line.labels = half_labels(list, units_);
+  chains_.push_back({tier, line, list});
   tiers_[index(edge)] = std::max(tiers_[index(edge)], tier + 1);
 }
 
@@ -210,10 +228,10 @@ void Draft::gauge(Heading heading, double at, SectionPoint a, SectionPoint b) {
   const PaperPoint p = view_(a), q = view_(b);
   if (heading == Heading::vertical) {
     line.across = view_(at, 0).x;
-    paper::dimension(board_, line, {p.y, mm(a.y), p.x}, {q.y, mm(b.y), q.x});
+    chains_.push_back({0, line, {{p.y, mm(a.y), p.x}, {q.y, mm(b.y), q.x}}});
   } else {
     line.across = view_(0, at).y;
-    paper::dimension(board_, line, {p.x, mm(a.x), p.y}, {q.x, mm(b.x), q.y});
+    chains_.push_back({0, line, {{p.x, mm(a.x), p.y}, {q.x, mm(b.x), q.y}}});
   }
 }
 
@@ -250,9 +268,17 @@ void Draft::place_notes(Edge side) {
   paper::callout_column(board_, columns, side == Edge::left ? -1 : 1, list);
 }
 
+void Draft::draw_chains() {
+  std::stable_sort(chains_.begin(), chains_.end(),
+                   [](const Chain& a, const Chain& b) { return a.tier > b.tier; });
+  for (const Chain& c : chains_) paper::chain(board_, c.line, c.points);
+  chains_.clear();
+}
+
 void Draft::finish(const std::string& title) {
   place_notes(Edge::left);
   place_notes(Edge::right);
+  draw_chains();
   if (title.empty()) return;
   const PaperBox b = drawn_box(board_.sheet(), first_item_);
   const double x = view_(window_.box.low).x, h = board_.text_height(LetterUse::heading);

@@ -61,7 +61,8 @@ class Draft {
   void note(Edge side, SectionPoint site, const std::string& text);
   /// An arrow "AHEAD" beside a plan whose upper side lies ahead.
   void ahead_arrow(SectionPoint at);
-  /// Places the notes and, when not empty, a title with the scale under everything.
+  /// Places the notes, then the chains from outside in, so that what they cross breaks around their
+  /// figures; then, when not empty, a title with the scale under everything.
   void finish(const std::string& title);
 
   std::string print(Length a) const { return print_length(a, units_); }
@@ -73,6 +74,7 @@ class Draft {
   bool on_border(SectionPoint a, SectionPoint b) const;
   double column(Edge side) const;
   void place_notes(Edge side);
+  void draw_chains();
 
   paper::Board& board_;
   UnitSystem units_;
@@ -82,6 +84,12 @@ class Draft {
   std::size_t first_item_;
   std::array<int, 4> tiers_{0, 0, 0, 0};
   std::array<std::vector<paper::Callout>, 4> notes_;
+  struct Chain {
+    int tier = 0;
+    paper::ChainLine line;
+    std::vector<paper::ChainPoint> points;
+  };
+  std::vector<Chain> chains_;
 };
 
 /// A piece of a sheet whose size is known before it is placed. `box` is relative to its corner.

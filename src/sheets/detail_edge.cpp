@@ -41,8 +41,12 @@ std::optional<Edge0> edge_at(const DetailSite& site) {
 std::string surface_words(const DetailSite& site, const PanelShape& shape) {
   if (shape.surface < 0) return "";
   const SurfaceData& s = site.deck().surfaces[static_cast<std::size_t>(shape.surface)];
-  return fmt::format("wearing surface, {}, {} thick, ends {} from the curb", s.trade_class,
-                     site.print(s.thickness), site.print(s.stop));
+  const SectionData& cut = site.section();
+  const std::string fall = cut.fall == Fall::none || cut.slope == 0
+                               ? "level across"
+                               : "falls " + shortest_decimal(100 * cut.slope, 2) + " %";
+  return fmt::format("wearing surface, {}, {} thick, ends {} from the curb; deck {}", s.trade_class,
+                     site.print(s.thickness), site.print(s.stop), fall);
 }
 
 void curb_notes(Draft& d, const DetailSite& site, const Edge0& e) {
@@ -82,13 +86,14 @@ Piece curb_detail(const DetailSite& site) {
     d.chain(
         Edge::above, 0,
         {{outer, e.curb.top}, {e.in(e.foot() - lean), e.curb.top}, {e.in(e.foot()), e.curb.top}});
+    if (lean > 0) d.chain(Edge::above, 1, {{outer, e.curb.top}, {e.in(e.foot()), e.curb.top}});
     if (s.drip)
       d.chain(Edge::below, 0,
               {{outer, 0},
                {e.in(s.drip->inset.in_mm()), 0},
                {e.in((s.drip->inset + s.drip->width).in_mm()), 0}});
     d.gauge(Heading::vertical, e.in(e.foot() + 40), {e.in(e.foot()), e.shape->top(e.curb.inner)},
-            {e.in(e.foot()), e.curb.top});
+            {e.in(e.foot() - lean), e.curb.top});
     curb_notes(d, site, e);
     d.finish("");
   });
@@ -118,7 +123,8 @@ void plate_section(Draft& d, const DetailSite& site, const PlateSite& p) {
   const double low = top - data.thickness.in_mm(), half = data.width.in_mm() / 2;
   d.faces({rectangle(x0 - half, low, x0 + half, top)}, "steel", PenUse::cut, true);
   const double thread = thread_diameter(data.thread);
-  std::vector<SectionPoint> chain{{x0 - half, p.curb.top}};
+  const double outer = -p.curb.outer;
+  std::vector<SectionPoint> chain{{outer, p.curb.top}, {x0 - half, p.curb.top}};
   for (int j = 0; j < data.across; ++j) {
     const double x = x0 + (j - (data.across - 1) / 2.0) * data.pitch_across.in_mm();
     const double r = thread / 2, end = top - data.tap_depth.in_mm();
@@ -134,11 +140,8 @@ void plate_section(Draft& d, const DetailSite& site, const PlateSite& p) {
                          {x0 + half + 10, p.curb.top + 12},
                          {x0 + half + 10, p.curb.top}});
   d.chain(Edge::above, 0, chain);
-  const double outer = -p.curb.outer;
   const bool left = p.curb.side == Side::left;
   d.chain(left ? Edge::left : Edge::right, 0, {{outer, low}, {outer, top}, {outer, p.curb.top}});
-  const double edge = x0 + (left ? -half : half);
-  d.chain(Edge::below, 0, {{outer, low}, {edge, low}, {x0, low}});
   d.note(left ? Edge::right : Edge::left, {x0, p.curb.top + 8},
          "base plate and post by the railing supplier");
   d.note(left ? Edge::right : Edge::left, {x0 + (left ? half - 3 : 3 - half), (low + top) / 2},

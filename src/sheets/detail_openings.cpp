@@ -46,7 +46,8 @@ Piece scupper_section(const DetailSite& site, const Found& f, int ratio) {
     d.note(Edge::right, {x + grate * 0.6, top - s.grate.in_mm() / 2},
            fmt::format("grate {} × {} × {}, {} bolts {}, flush", site.print(s.grate_length),
                        site.print(s.grate_width), site.print(s.grate), s.bolts, s.bolt));
-    d.note(Edge::right, {x + half - s.wall.in_mm() / 2, top - s.cavity.in_mm() * 0.75},
+    const double cavity = grate - (s.grate_width - s.bolt_width_pitch).in_mm();
+    d.note(Edge::right, {x + cavity + s.wall.in_mm() / 2, top - s.cavity.in_mm() * 0.75},
            fmt::format("moulded body {} × {}, wall {}, cavity {} deep", site.print(s.body_length),
                        site.print(s.body_width), site.print(s.wall), site.print(s.cavity)));
     d.note(
@@ -113,8 +114,6 @@ Piece hatch_section(const DetailSite& site, const Found& f, int ratio) {
       d.clear({{lift - r, floor}, {lift + r, cover}});
       d.line(PenUse::outline, {lift - r, floor}, {lift - r, cover});
       d.line(PenUse::outline, {lift + r, floor}, {lift + r, cover});
-      d.note(Edge::left, {lift + r, (floor + cover) / 2},
-             fmt::format("finger lift, {} diameter", site.print(h.lift)));
     }
     d.broken_edge(Edge::left, 0, top);
     d.broken_edge(Edge::right, 0, top);
@@ -147,7 +146,11 @@ Piece hatch_plan(const DetailSite& site, const Found& f, int ratio) {
       d.circle(PenUse::outline, c, hole.diameter);
       d.centre_cross(c, 1.4 * hole.diameter);
     }
-    if (h.lift > Length()) d.circle(PenUse::outline, {0, w * 0.7}, h.lift.in_mm());
+    if (h.lift > Length()) {
+      d.circle(PenUse::outline, {0, w * 0.7}, h.lift.in_mm());
+      d.note(Edge::left, {-h.lift.in_mm() / 2, w * 0.7},
+             fmt::format("finger lift, {} diameter", site.print(h.lift)));
+    }
     const double bl = l + rebate / 2, bw = w + rebate / 2;
     d.chain(Edge::below, 0, {{-bl, -bw}, {bl, -bw}});
     d.chain(Edge::below, 1,

@@ -105,6 +105,16 @@ void draw_splice(Draft& d, const DetailSite& site, const SpliceSite& p, double h
               -pad - drawn_flange - bolt, high, true);
 }
 
+std::string splice_words(const DetailSite& site, const SpliceSite& p) {
+  const Splice& s = *p.splice;
+  std::string words = fmt::format("splice plate {} × {} × {} by others", site.print(s.length),
+                                  site.print(s.width), site.print(s.plate));
+  if (s.bolt > Length())
+    words += fmt::format(", bolts {} projecting {}", site.print(s.bolt), site.print(s.projection));
+  if (s.rows > 0 && s.lines > 0) return words + fmt::format(", {} × {}", s.rows, s.lines);
+  return words + ", their number not stated";
+}
+
 Piece recess_along(const DetailSite& site, const SpliceSite& p, int ratio) {
   return measured(site.input, [site, p, ratio](Board& board, PaperPoint at, DetailUse* use) {
     const double half = p.splice->length.in_mm() / 2, hollow = half + p.around, pad = site.pad();
@@ -125,16 +135,6 @@ Piece recess_along(const DetailSite& site, const SpliceSite& p, int ratio) {
     d.chain(
         Edge::right, 0,
         {{reach, -pad}, {half, -pad + p.splice->plate.in_mm()}, {half, high}, {hollow, p.depth}});
-    d.note(Edge::right, {hollow - 10, p.depth + 3},
-           fmt::format("hollow lined with the bottom skin; {} left above it",
-                       site.print(p.top - p.depth)));
-    d.note(Edge::right, {half - 40, -pad + p.splice->plate.in_mm() / 2},
-           fmt::format("splice plate {} × {} × {} by others{}", site.print(p.splice->length),
-                       site.print(p.splice->width), site.print(p.splice->plate),
-                       p.splice->bolt > Length()
-                           ? fmt::format(", bolts {} projecting {}", site.print(p.splice->bolt),
-                                         site.print(p.splice->projection))
-                           : ""));
     d.finish("ALONG THE GIRDER");
   });
 }
@@ -152,6 +152,10 @@ Piece recess_across(const DetailSite& site, const SpliceSite& p, int ratio) {
     d.broken_edge(Edge::right, 0, p.top);
     d.chain(Edge::below, 0, {{-hollow, 0}, {-half, -pad}, {half, -pad}, {hollow, 0}});
     d.chain(Edge::below, 1, {{-flange, -pad}, {flange, -pad}});
+    d.note(Edge::right, {hollow - 10, p.depth + 3},
+           fmt::format("hollow lined with the bottom skin; {} left above it",
+                       site.print(p.top - p.depth)));
+    d.note(Edge::right, {half - 2, -pad + p.splice->plate.in_mm() / 2}, splice_words(site, p));
     d.note(Edge::right, {flange - 6, -pad - drawn_flange / 2}, "girder flange by others");
     d.finish("ACROSS THE GIRDER");
   });

@@ -144,7 +144,7 @@ Piece detail_piece(const SetInput& input, Detail detail, paper::PaperPoint room)
 
 namespace {
 
-constexpr double title_room = 14;  // mm under a detail
+constexpr double title_room = 17;  // mm under a detail
 
 PaperBox room_of(const SetInput& input) {
   PaperBox room = input.style.drawing_space();
@@ -182,34 +182,58 @@ double row_height(const Row& row) {
   return h;
 }
 
-/// Shelves in the order of the letters: a row takes what fits beside, a sheet the rows that fit.
+double row_width(const Row& row, double air) {
+  double w = -air;
+  for (const Sized& s : row) w += s.width + air;
+  return w;
+}
+
+/// Takes a row from the front of the list: the first, and every later one that fits beside without
+/// making the row much taller.
+Row next_row(std::vector<Sized>& left, double room, double air) {
+  constexpr double taller = 1.3;
+  Row row{std::move(left.front())};
+  left.erase(left.begin());
+  const double most = taller * row.front().height;
+  for (std::size_t i = 0; i < left.size();) {
+    if (left[i].height > most || row_width(row, air) + air + left[i].width > room) {
+      ++i;
+      continue;
+    }
+    row.push_back(std::move(left[i]));
+    left.erase(left.begin() + static_cast<std::ptrdiff_t>(i));
+  }
+  return row;
+}
+
+/// Rows from the top; a row that does not fit under the others opens a sheet.
 std::vector<std::vector<Row>> packed(const SetInput& input) {
   const PaperBox room = room_of(input);
   const double air = 3 * input.style.gap;
   std::vector<std::vector<Row>> sheets;
-  double x = 0, used = 0;
-  for (Sized& s : sized_details(input)) {
-    const bool fresh_row = sheets.empty() || x + s.width > room.width();
-    if (fresh_row) {
-      const double above = sheets.empty() ? 0 : used + row_height(sheets.back().back()) + air;
-      if (sheets.empty() || above + s.height > room.height()) {
-        sheets.emplace_back();
-        used = 0;
-      } else {
-        used = above;
-      }
-      sheets.back().emplace_back();
-      x = 0;
-    } else if (used + s.height > room.height()) {  // taller than what its row leaves
+  std::vector<Sized> left = sized_details(input);
+  double used = 0;
+  while (!left.empty()) {
+    Row row = next_row(left, room.width(), air);
+    const double height = row_height(row);
+    if (sheets.empty() || used + air + height > room.height()) {
       sheets.emplace_back();
-      sheets.back().emplace_back();
-      used = 0;
-      x = 0;
+      used = height;
+    } else {
+      used += air + height;
     }
-    x += s.width + air;
-    sheets.back().back().push_back(std::move(s));
+    sheets.back().push_back(std::move(row));
   }
   return sheets;
+}
+
+/// The erection sheets: their notes name every detail.
+std::string callers(const SetPlan& plan) {
+  std::vector<std::string> out;
+  for (const SheetPlan& s : plan.sheets)
+    if (s.series == 'E') out.push_back(s.number);
+  if (out.size() <= 3) return join(out, ", ");
+  return out.front() + " to " + out.back();
 }
 
 const DetailRef& reference(const SetPlan& plan, Detail d) {
@@ -233,15 +257,24 @@ void draw_rows(Board& board, const SetInput& input, const SetPlan& plan,
       const DetailRef& ref = reference(plan, s.detail);
       const paper::Group group(board, "detail-" + ref.letter, "view", ref.title);
       s.piece.draw(board, {x - s.piece.box.low.x, foot - s.piece.box.low.y}, &use);
-      paper::view_title(board, {x, foot - title_room + 4}, ref.title, s.piece.ratio, ref.letter);
+      paper::view_title(board, {x, foot - title_room + 7}, ref.title, s.piece.ratio, ref.letter,
+                        callers(plan));
       x += s.width + air_x;
     }
     top = foot - title_room - air_y;
   }
 }
 
+std::string tolerance_sentence(const SetInput& input) {
+  std::vector<std::string> parts;
+  for (const ToleranceData& t : input.project.conditions.tolerances)
+    parts.push_back(t.of + " ± " + print_length(t.value, input.project.units));
+  if (parts.empty()) return "Tolerances are not stated in the project: the engineer gives them.";
+  return "Tolerances: " + join(parts, ", ") + ".";
+}
+
 /// What the details of this sheet need said.
-std::vector<std::string> sentences(const std::vector<Row>& rows) {
+std::vector<std::string> sentences(const SetInput& input, const std::vector<Row>& rows) {
   const auto shows = [&](Detail d) {
     for (const Row& r : rows)
       for (const Sized& s : r)
@@ -249,7 +282,7 @@ std::vector<std::string> sentences(const std::vector<Row>& rows) {
     return false;
   };
   std::vector<std::string> out{
-      "Figures govern; nobody scales the drawing.",
+      "Figures govern, nobody scales; the bars show a reduced print.", tolerance_sentence(input),
       "The shop seals every cut edge and hole with resin before a panel leaves.",
       "Grade and torque of bolts are the engineer's; unlike metals are isolated."};
   if (shows(Detail::post_plate))
@@ -277,7 +310,7 @@ double swatch(Board& board, PaperPoint at, double width, const std::string& mate
     board.text(LetterUse::note, {at.x + 15, text}, l);
     text -= board.pitch(LetterUse::note);
   }
-  return std::max(7.0, board.pitch(LetterUse::note) * static_cast<double>(lines.size()) + 3);
+  return std::max(6.0, board.pitch(LetterUse::note) * static_cast<double>(lines.size()) + 2);
 }
 
 double legend(Board& board, const SetInput& input, const PaperBox& space, double top,
@@ -288,7 +321,7 @@ double legend(Board& board, const SetInput& input, const PaperBox& space, double
   const double width = brief ? space.width() / 2 : space.width();
   board.text(LetterUse::heading, {space.low.x, top}, "CUT FACES ON THIS SHEET", Align::left,
              Stand::top);
-  double y = top - 3 * board.text_height(LetterUse::heading), taken = 0;
+  double y = top - 2.2 * board.text_height(LetterUse::heading), taken = 0;
   int column = 0;
   for (const std::string& m : use.materials) {
     const std::string part = m == "bearing" ? "pad" : m, name = site.material(part);
@@ -305,13 +338,13 @@ double legend(Board& board, const SetInput& input, const PaperBox& space, double
 
 void draw_column(Board& board, const SetInput& input, const Spaces& spaces,
                  const std::vector<Row>& rows, const DetailUse& use) {
-  double y = purpose(board, spaces.text, "How parts meet: the details that every panel refers to.");
-  y = notes(board, spaces.text, y, "NOTES", sentences(rows)) - 3;
-  y = legend(board, input, spaces.text, y, use) - 3;
+  double y = purpose(board, spaces.text, "How parts meet, drawn large.");
+  y = notes(board, spaces.text, y, "NOTES", sentences(input, rows)) - 2;
+  y = legend(board, input, spaces.text, y, use) - 1;
   int n = 0;  // bars, two in a row
   for (int ratio : use.ratios) {
     const double half = spaces.text.width() / 2;
-    paper::scale_bar(board, {spaces.text.low.x + (n % 2) * half, y - 6 - 13 * (n / 2)}, ratio,
+    paper::scale_bar(board, {spaces.text.low.x + (n % 2) * half, y - 5 - 9 * (n / 2)}, ratio,
                      half * 0.5, input.project.units);
     ++n;
   }

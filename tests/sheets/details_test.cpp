@@ -1,6 +1,8 @@
 // Detail sheets of every example on every paper.
 #include <algorithm>
+#include <cmath>
 #include <set>
+#include <sstream>
 
 #include "sheets/details.h"
 #include "trial_set.h"
@@ -70,4 +72,83 @@ TEST_CASE("detail sheets: a value of the project that changes is drawn and print
   set.project.deck.posts->plate.thread = "M14";
   set.project.deck.posts->plate.tap_depth = mm(13);
   CHECK(has("4 × M14 tapped, 13 deep"));
+}
+
+namespace {
+
+/// "1'-10 1/2\"" or "22.5" or "4 @ 20 = 80" in mm.
+double mm_of(std::string text, UnitSystem system) {
+  if (const auto equal = text.find("= "); equal != std::string::npos) text.erase(0, equal + 2);
+  if (system == UnitSystem::metric) return std::stod(text);
+  double inches = 0;
+  if (const auto foot = text.find("'-"); foot != std::string::npos) {
+    inches = 12 * std::stod(text);
+    text.erase(0, foot + 2);
+  }
+  std::istringstream words(text.substr(0, text.find('"')));
+  for (std::string word; words >> word;) {
+    const auto slash = word.find('/');
+    inches +=
+        std::stod(word) / (slash == std::string::npos ? 1 : std::stod(word.substr(slash + 1)));
+  }
+  return 25.4 * inches;
+}
+
+/// A chain as printed: the sum of its figures and the length of its dimension line.
+struct PrintedChain {
+  double sum = 0, length = 0;
+  bool level = true;
+};
+
+void add(PrintedChain& c, const paper::Stroke& s) {
+  if (s.path.points.size() != 2) return;
+  const paper::PaperPoint d = s.path.points[1] - s.path.points[0];
+  const double along = c.level ? d.x : d.y, across = c.level ? d.y : d.x;
+  if (std::abs(across) < 1e-9) c.length = std::max(c.length, std::abs(along));
+}
+
+std::vector<PrintedChain> chains_of(const paper::Sheet& sheet, UnitSystem system) {
+  std::vector<PrintedChain> out;
+  std::vector<const paper::Stroke*> strokes;
+  bool open = false;
+  for (const paper::Item& i : sheet.items) {
+    if (const auto* g = std::get_if<paper::GroupStart>(&i); g != nullptr && g->kind == "chain") {
+      open = true;
+      strokes.clear();
+      out.emplace_back();
+    } else if (open && std::holds_alternative<paper::GroupEnd>(i)) {  // chains hold no groups
+      open = false;
+      for (const auto* s : strokes) add(out.back(), *s);
+    } else if (const auto* t = std::get_if<paper::Text>(&i); open && t != nullptr) {
+      out.back().sum += mm_of(t->text, system);
+      out.back().level = t->angle == 0;
+    } else if (const auto* s = std::get_if<paper::Stroke>(&i); open && s != nullptr) {
+      strokes.push_back(s);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "detail sheets: the figures of every chain add up to its length at a scale of the style") {
+  for_every_case([](const TrialSet& set, const SetPlan& plan) {
+    int chains = 0;
+    const UnitSystem units = set.project.units;
+    const double half_unit = print_unit(units).in_mm() / 2;
+    for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
+      if (plan.sheets[i].series != 'D') continue;
+      for (const PrintedChain& c : chains_of(draw_details(set.input(), plan, i), units)) {
+        CAPTURE(c.sum);
+        CAPTURE(c.length);
+        const auto& scales = set.style.scales;
+        CHECK(std::any_of(scales.begin(), scales.end(), [&](int ratio) {
+          return std::abs(c.sum - c.length * ratio) <= half_unit + 1e-6;
+        }));
+        ++chains;
+      }
+    }
+    CHECK(chains > 20);
+  });
 }
