@@ -75,6 +75,16 @@ void draw_filling(Draft& d, const DetailSite& site, double top) {
          fmt::format("tongue {} thick, {} lap", site.print(j.tongue), site.print(j.lap)));
 }
 
+std::string gap_words(const DetailSite& site) {
+  const std::string gap = site.print(site.deck().joints.gap);
+  const auto& t = site.input.project.conditions.temperature_setting;
+  if (!t) return fmt::format("gap {}; the temperature it holds at is not stated", gap);
+  const bool metric = site.units() == UnitSystem::metric;
+  return fmt::format("gap {} at the setting temperature, {} {}", gap,
+                     shortest_decimal(metric ? t->in_si() : t->in_si() * 1.8 + 32, 1),
+                     metric ? "°C" : "°F");
+}
+
 }  // namespace
 
 Piece joint_detail(const DetailSite& site) {
@@ -93,14 +103,7 @@ Piece joint_detail(const DetailSite& site) {
     d.broken_edge(Edge::right, 0, top);
     d.chain(Edge::above, 0, {{-g - stop, top}, {-g, top}, {g, top}, {g + stop, top}});
     d.chain(Edge::left, 0, {{-reach, -site.pad()}, {-reach, 0}, {-reach, top}});
-    const auto& t = site.input.project.conditions.temperature_setting;
-    if (t)
-      d.note(
-          Edge::right, {g, top - 30},
-          fmt::format("gap {} at the setting temperature, {}", site.print(site.deck().joints.gap),
-                      site.units() == UnitSystem::metric
-                          ? shortest_decimal(t->in_si(), 1) + " °C"
-                          : shortest_decimal(t->in_si() * 1.8 + 32, 1) + " °F"));
+    d.note(Edge::right, {g, top - 30}, gap_words(site));
     d.note(Edge::right, {60, -site.pad() / 2},
            site.deck().pads
                ? fmt::format("bearing pad {} thick, {} wide, {}",

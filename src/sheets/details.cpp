@@ -1,6 +1,7 @@
 #include "sheets/details.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "paper/view.h"
 #include "sheets/detail_views.h"
@@ -80,7 +81,7 @@ const char* detail_title(Detail detail) {
 
 int DetailSite::ratio(int wanted) const {
   for (int r : input.style.scales)
-    if (r >= wanted * coarser - 1e-9) return r;
+    if (r >= std::max(2.0, wanted * coarser) - 1e-9) return r;
   return input.style.scales.back();
 }
 
@@ -161,17 +162,21 @@ struct Sized {
 /// Details in rows on one sheet.
 using Row = std::vector<Sized>;
 
-std::vector<Sized> sized_details(const SetInput& input) {
-  std::vector<Sized> out;
+Sized sized(const SetInput& input, Detail detail, Piece piece) {
   paper::Sheet scratch;
   const paper::Board board(scratch, input.style, input.lettering);
+  const double title = board.text_width(LetterUse::view_title, detail_title(detail)) + 40;
+  const double width = std::max(piece.box.width(), title);
+  const double height = piece.box.height() + title_room;
+  return {detail, std::move(piece), width, height};
+}
+
+std::vector<Sized> sized_details(const SetInput& input) {
+  std::vector<Sized> out;
   const PaperBox room = room_of(input);
   for (Detail d : details_of(input)) {
     Piece p = detail_piece(input, d, {room.width(), room.height() - title_room});
-    if (!p.draw) continue;
-    const double title = board.text_width(LetterUse::view_title, detail_title(d)) + 40;
-    const double width = std::max(p.box.width(), title), height = p.box.height() + title_room;
-    out.push_back({d, std::move(p), width, height});
+    if (p.draw) out.push_back(sized(input, d, std::move(p)));
   }
   return out;
 }
@@ -207,11 +212,10 @@ Row next_row(std::vector<Sized>& left, double room, double air) {
 }
 
 /// Rows from the top; a row that does not fit under the others opens a sheet.
-std::vector<std::vector<Row>> packed(const SetInput& input) {
+std::vector<std::vector<Row>> in_rows(const SetInput& input, std::vector<Sized> left) {
   const PaperBox room = room_of(input);
   const double air = 3 * input.style.gap;
   std::vector<std::vector<Row>> sheets;
-  std::vector<Sized> left = sized_details(input);
   double used = 0;
   while (!left.empty()) {
     Row row = next_row(left, room.width(), air);
@@ -227,13 +231,57 @@ std::vector<std::vector<Row>> packed(const SetInput& input) {
   return sheets;
 }
 
-/// The erection sheets: their notes name every detail.
-std::string callers(const SetPlan& plan) {
+double sheet_height(const std::vector<Row>& rows) {
+  double h = 0;
+  for (const Row& r : rows) h += row_height(r);
+  return h;
+}
+
+/// Hands last rows on to the next sheet as long as the fuller of the two gets emptier.
+void balance(std::vector<std::vector<Row>>& sheets) {
+  for (std::size_t k = sheets.size(); k-- > 1;)
+    while (sheets[k - 1].size() > 1) {
+      const double row = row_height(sheets[k - 1].back());
+      if (sheet_height(sheets[k]) + row >= sheet_height(sheets[k - 1])) break;
+      sheets[k].insert(sheets[k].begin(), std::move(sheets[k - 1].back()));
+      sheets[k - 1].pop_back();
+    }
+}
+
+/// Details as large as they can be drawn without another sheet.
+std::vector<std::vector<Row>> packed(const SetInput& input) {
+  const PaperBox room = room_of(input);
+  std::vector<Sized> list = sized_details(input);
+  std::vector<std::vector<Row>> best = in_rows(input, list);
+  for (Sized& s : list)
+    for (double finer : {0.4, 0.8}) {
+      const Sized larger = sized(input, s.detail, drawn_as({input, finer, false}, s.detail));
+      if (larger.piece.ratio >= s.piece.ratio || larger.width > room.width() ||
+          larger.height > room.height())
+        continue;
+      const Sized was = std::exchange(s, larger);
+      std::vector<std::vector<Row>> rows = in_rows(input, list);
+      if (rows.size() <= best.size()) {
+        best = std::move(rows);
+        break;
+      }
+      s = was;
+    }
+  balance(best);
+  return best;
+}
+
+/// The sheets that name a detail: the erection sheets in their notes, the panel sheets in their
+/// tables of features.
+std::string callers(const SetPlan& plan, Detail detail) {
   std::vector<std::string> out;
   for (const SheetPlan& s : plan.sheets)
     if (s.series == 'E') out.push_back(s.number);
-  if (out.size() <= 3) return join(out, ", ");
-  return out.front() + " to " + out.back();
+  const std::string erection =
+      out.size() <= 3 ? join(out, ", ") : out.front() + " to " + out.back();
+  const bool feature =
+      detail != Detail::curb && detail != Detail::joint && detail != Detail::end_joint;
+  return feature ? erection + " and the P sheets" : erection;
 }
 
 const DetailRef& reference(const SetPlan& plan, Detail d) {
@@ -246,7 +294,7 @@ void draw_rows(Board& board, const SetInput& input, const SetPlan& plan,
   double heights = 0;
   for (const Row& r : rows) heights += row_height(r);
   const double air_y = (room.height() - heights) / static_cast<double>(rows.size());
-  double top = room.high.y - std::min(air_y, 30.0) / 2;
+  double top = room.high.y - air_y / 2;
   for (const Row& row : rows) {
     double widths = 0;
     for (const Sized& s : row) widths += s.width;
@@ -258,7 +306,7 @@ void draw_rows(Board& board, const SetInput& input, const SetPlan& plan,
       const paper::Group group(board, "detail-" + ref.letter, "view", ref.title);
       s.piece.draw(board, {x - s.piece.box.low.x, foot - s.piece.box.low.y}, &use);
       paper::view_title(board, {x, foot - title_room + 7}, ref.title, s.piece.ratio, ref.letter,
-                        callers(plan));
+                        callers(plan, s.detail));
       x += s.width + air_x;
     }
     top = foot - title_room - air_y;
