@@ -168,6 +168,18 @@ void Draft::circle(PenUse pen, SectionPoint centre, double diameter) {
   board_.stroke(pen, p);
 }
 
+void Draft::tapped_hole(SectionPoint centre, double thread) {
+  circle(PenUse::outline, centre, drawn_core * thread);
+  const PaperPoint c = view_(centre);
+  const double r = view_.size(thread) / 2, k = 0.5523 * r;  // cubic quarter circles
+  Path p;
+  p.move({c.x - r, c.y});
+  p.curve({c.x - r, c.y - k}, {c.x - k, c.y - r}, {c.x, c.y - r});
+  p.curve({c.x + k, c.y - r}, {c.x + r, c.y - k}, {c.x + r, c.y});
+  p.curve({c.x + r, c.y + k}, {c.x + k, c.y + r}, {c.x, c.y + r});
+  board_.stroke(PenUse::thin, p);
+}
+
 void Draft::clear(const CutBox& b) {
   Path p;
   p.polygon(view_(box_ring(b)));
@@ -239,12 +251,6 @@ void Draft::note(Edge side, SectionPoint site, const std::string& text) {
   const double width = note_widths * board_.text_height(LetterUse::note);
   notes_[index(side)].push_back(
       {view_(site), "", joined_lines(board_.broken(LetterUse::note, width, text))});
-}
-
-void Draft::ahead_arrow(SectionPoint at) {
-  const PaperPoint foot = view_(at);
-  paper::arrow(board_, PenUse::mark, foot, {foot.x, foot.y + 12}, 3);
-  board_.text(LetterUse::caption, {foot.x - 1.2, foot.y}, "AHEAD", Align::left, Stand::base, false);
 }
 
 double Draft::column(Edge side) const {

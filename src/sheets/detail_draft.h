@@ -32,6 +32,9 @@ struct Window {
   int ratio = 5;
 };
 
+/// The core of a thread over its nominal diameter, as drawn.
+constexpr double drawn_core = 0.84;
+
 /// Draws one view with the lower left corner of its window at `corner`.
 class Draft {
  public:
@@ -47,6 +50,9 @@ class Draft {
   void path(paper::PenUse pen, const std::vector<SectionPoint>& points);
   void ring(paper::PenUse pen, const Cut& ring);
   void box(paper::PenUse pen, const CutBox& box);
+  /// A tapped hole seen from above, as ISO 6410-1 shows it: core as a circle, thread as three
+  /// quarters of one.
+  void tapped_hole(SectionPoint centre, double thread);
   void circle(paper::PenUse pen, SectionPoint centre, double diameter);
   void clear(const CutBox& box);  // white
   void centre_cross(SectionPoint at, double reach);
@@ -59,8 +65,6 @@ class Draft {
   void gauge(paper::Heading heading, double at, SectionPoint a, SectionPoint b);
 
   void note(Edge side, SectionPoint site, const std::string& text);
-  /// An arrow "AHEAD" beside a plan whose upper side lies ahead.
-  void ahead_arrow(SectionPoint at);
   /// Places the notes, then the chains from outside in, so that what they cross breaks around their
   /// figures; then, when not empty, a title with the scale under everything.
   void finish(const std::string& title);

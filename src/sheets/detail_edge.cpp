@@ -51,17 +51,22 @@ std::string surface_words(const DetailSite& site, const PanelShape& shape) {
 
 void curb_notes(Draft& d, const DetailSite& site, const Edge0& e) {
   const SectionData& s = site.section();
-  const double inside = e.in(e.foot() + 110), top = e.shape->top(e.curb.inner);
+  const double inside = e.in(e.foot() + 85), top = e.shape->top(e.curb.inner);
   d.note(Edge::right, {e.in(e.foot() * 0.5), e.curb.top - 25},
          fmt::format("curb, moulded on: {}", site.material("curb")));
-  d.note(Edge::right, {inside, top + 1}, surface_words(site, *e.shape));
+  if (e.shape->surface >= 0) {
+    const auto n = static_cast<std::size_t>(e.shape->surface);
+    const double half = site.deck().surfaces[n].thickness.in_mm() / 2;
+    d.note(Edge::right, {inside - 30, e.shape->top(e.curb.inner) + half},
+           surface_words(site, *e.shape));
+  }
   d.note(Edge::right, {inside, top - s.top_skin.in_mm() / 2},
          fmt::format("top skin {}, {}", site.print(s.top_skin), site.material("laminate")));
   d.note(Edge::right, {inside, top / 2}, fmt::format("core: {}", site.material("core")));
   d.note(Edge::right, {inside, s.bottom_skin.in_mm() / 2},
          fmt::format("bottom skin {}", site.print(s.bottom_skin)));
-  d.note(Edge::left, {e.in(s.edge_skin.in_mm() / 2), top / 2},
-         fmt::format("edge skin {}, sealed with resin", site.print(s.edge_skin)));
+  d.note(Edge::left, {e.in(s.edge_skin.in_mm() / 2), top * 0.22},
+         fmt::format("edge skin {}", site.print(s.edge_skin)));
   if (s.drip)
     d.note(Edge::left, {e.in((s.drip->inset + s.drip->width / 2).in_mm()), 2},
            fmt::format("drip groove {} × {} deep", site.print(s.drip->width),
@@ -77,7 +82,7 @@ Piece curb_detail(const DetailSite& site) {
   return measured(site.input, [site, e = *e, ratio](Board& board, PaperPoint at, DetailUse* use) {
     const SectionData& s = site.section();
     const double outer = e.in(0), top = e.shape->top(e.curb.outer);
-    Draft d(board, site.input, {{{outer - 1, -2}, {e.in(e.foot() + 150), e.curb.top + 1}}, ratio},
+    Draft d(board, site.input, {{{outer - 1, -2}, {e.in(e.foot() + 110), e.curb.top + 1}}, ratio},
             at, use);
     d.section(cut_across(*e.shape, site.deck(), e.x));
     d.broken_edge(Edge::right, 0, e.shape->top(e.curb.inner));
@@ -128,9 +133,15 @@ void plate_section(Draft& d, const DetailSite& site, const PlateSite& p) {
   for (int j = 0; j < data.across; ++j) {
     const double x = x0 + (j - (data.across - 1) / 2.0) * data.pitch_across.in_mm();
     const double r = thread / 2, end = top - data.tap_depth.in_mm();
-    d.clear({{x - r, std::max(end, low)}, {x + r, p.curb.top}});
-    d.line(PenUse::outline, {x - r, std::max(end, low)}, {x - r, p.curb.top});
-    d.line(PenUse::outline, {x + r, std::max(end, low)}, {x + r, p.curb.top});
+    const double foot = std::max(end, low), core = r * drawn_core;
+    d.clear({{x - r, top}, {x + r, p.curb.top}});
+    d.clear({{x - core, foot}, {x + core, top}});
+    for (double side : {-1.0, 1.0}) {
+      d.line(PenUse::outline, {x + side * r, top}, {x + side * r, p.curb.top});
+      d.line(PenUse::outline, {x + side * core, foot}, {x + side * core, top});
+      d.line(PenUse::thin, {x + side * r, foot}, {x + side * r, top});
+    }
+    if (foot > low) d.line(PenUse::outline, {x - core, foot}, {x + core, foot});
     d.line(PenUse::centre, {x, low - 8}, {x, p.curb.top + 18});
     chain.push_back({x, p.curb.top});
   }
@@ -171,7 +182,7 @@ Piece plate_plan(const DetailSite& site, int ratio) {
       for (int j = 0; j < data.across; ++j) {
         const SectionPoint c{place(i, data.along, data.pitch_along),
                              place(j, data.across, data.pitch_across)};
-        d.circle(PenUse::outline, c, thread);
+        d.tapped_hole(c, thread);
         d.centre_cross(c, thread);
       }
     along.push_back({l, -w});

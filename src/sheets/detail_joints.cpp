@@ -103,7 +103,7 @@ Piece joint_detail(const DetailSite& site) {
     d.broken_edge(Edge::right, 0, top);
     d.chain(Edge::above, 0, {{-g - stop, top}, {-g, top}, {g, top}, {g + stop, top}});
     d.chain(Edge::left, 0, {{-reach, -site.pad()}, {-reach, 0}, {-reach, top}});
-    d.note(Edge::right, {g, top - 30}, gap_words(site));
+    d.note(Edge::right, {0, top * 0.4}, gap_words(site));
     d.note(Edge::right, {60, -site.pad() / 2},
            site.deck().pads
                ? fmt::format("bearing pad {} thick, {} wide, {}",
@@ -128,20 +128,24 @@ Piece end_joint_detail(const DetailSite& site) {
     draw_end(d, site, {g, 1, top}, half - g + 5);
     if (half > 0 && t > 0) {
       d.faces({rectangle(-half, top, half, top + t)}, "steel", PenUse::cut, true);
-      d.chain(Edge::above, 0, {{-half, top + t}, {half, top + t}});
+      d.chain(Edge::above, 1, {{-half, top + t}, {half, top + t}});
       d.note(Edge::right, {half - 6, top + t / 2},
-             fmt::format(
-                 "cover plate {} × {}, {}, fixed to the panel, free to slide on the other side",
-                 site.print(j.cover_width), site.print(j.cover_thickness), site.material("steel")));
+             fmt::format("cover plate {} × {}, {}, fixed to the panel as the engineer states, free "
+                         "to slide on "
+                         "the other side",
+                         site.print(j.cover_width), site.print(j.cover_thickness),
+                         site.material("steel")));
     }
     d.broken_edge(Edge::right, 0, top);
-    d.chain(Edge::above, 1, {{-g, top}, {g, top}});
-    d.chain(Edge::right, 0, {{wide, -site.pad()}, {wide, 0}, {wide, top}});
-    d.note(Edge::left, {-g - 25, top / 2},
+    d.chain(Edge::above, 0, {{-g, top + t}, {g, top + t}});
+    d.chain(Edge::right, 0, {{wide, 0}, {wide, top}});
+    d.note(Edge::left, {-g - 25, top * 0.6},
            "abutment by others; at a pier the next panel, in the same way");
-    d.note(Edge::left, {0, top / 2},
+    d.note(Edge::left, {0, top * 0.25},
            fmt::format("end gap {}, open, drained below", site.print(j.end_gap)));
-    d.note(Edge::right, {g + 70, -site.pad() - drawn_flange / 2}, "girder flange by others");
+    d.note(Edge::right, {g + 70, -site.pad() - drawn_flange / 2},
+           site.pad() > 0 ? "girder flange by others, pad as at the joints"
+                          : "girder flange by others");
     d.finish("");
   });
 }

@@ -41,6 +41,8 @@ Piece scupper_section(const DetailSite& site, const Found& f, int ratio) {
     d.broken_edge(Edge::right, 0, top);
     d.chain(Edge::above, 0, {{x - pitch, top}, {x + pitch, top}});
     d.chain(Edge::above, 1, {{x - half, top}, {x - grate, top}, {x + grate, top}, {x + half, top}});
+    for (double side : {-1.0, 1.0})
+      d.line(PenUse::hidden, {x + side * half, floor}, {x + side * half, top});
     d.chain(Edge::left, 0, {{x - half, 0}, {x - half, floor}, {x - half, top}});
     d.chain(Edge::below, 0, {{x - pipe, -shown}, {x + pipe, -shown}});
     d.note(Edge::right, {x + grate * 0.6, top - s.grate.in_mm() / 2},
@@ -48,8 +50,9 @@ Piece scupper_section(const DetailSite& site, const Found& f, int ratio) {
                        site.print(s.grate_width), site.print(s.grate), s.bolts, s.bolt));
     const double cavity = grate - (s.grate_width - s.bolt_width_pitch).in_mm();
     d.note(Edge::right, {x + cavity + s.wall.in_mm() / 2, top - s.cavity.in_mm() * 0.75},
-           fmt::format("moulded body {} × {}, wall {}, cavity {} deep", site.print(s.body_length),
-                       site.print(s.body_width), site.print(s.wall), site.print(s.cavity)));
+           fmt::format("moulded body {} × {} (its edge dashed), wall {}, cavity {} deep",
+                       site.print(s.body_length), site.print(s.body_width), site.print(s.wall),
+                       site.print(s.cavity)));
     d.note(
         Edge::right, {x + pipe - wall / 2, -shown * 0.5},
         fmt::format("outlet pipe {} diameter, wall {}, ends {} below the soffit",
@@ -156,6 +159,7 @@ Piece hatch_plan(const DetailSite& site, const Found& f, int ratio) {
     d.chain(Edge::below, 1,
             {{-l - rebate, -w - rebate}, {-l, -w}, {l, -w}, {l + rebate, -w - rebate}});
     d.chain(Edge::right, 0, {{bl, -bw}, {bl, bw}});
+    d.chain(Edge::right, 1, {{l + rebate, -w - rebate}, {l, -w}, {l, w}, {l + rebate, w + rebate}});
     d.note(Edge::left, {-l * 0.4, 0},
            fmt::format("clear opening {} × {}{}", site.print(h.length), site.print(h.width),
                        h.use.empty() ? "" : ", over " + h.use));

@@ -152,9 +152,7 @@ Piece recess_across(const DetailSite& site, const SpliceSite& p, int ratio) {
     d.broken_edge(Edge::right, 0, p.top);
     d.chain(Edge::below, 0, {{-hollow, 0}, {-half, -pad}, {half, -pad}, {hollow, 0}});
     d.chain(Edge::below, 1, {{-flange, -pad}, {flange, -pad}});
-    d.note(Edge::right, {hollow - 10, p.depth + 3},
-           fmt::format("hollow lined with the bottom skin; {} left above it",
-                       site.print(p.top - p.depth)));
+    d.note(Edge::right, {hollow - 10, p.depth + 3}, "hollow lined with the bottom skin");
     d.note(Edge::right, {half - 2, -pad + p.splice->plate.in_mm() / 2}, splice_words(site, p));
     d.note(Edge::right, {flange - 6, -pad - drawn_flange / 2}, "girder flange by others");
     d.finish("ACROSS THE GIRDER");
@@ -205,6 +203,9 @@ Piece hold_down_detail(const DetailSite& site) {
     d.chain(Edge::below, 0, {{edge, -pad}, {x, -under}});
     d.chain(out < 0 ? Edge::left : Edge::right, 0, {{x, 0}, {x, depth}});
     const Edge side = out < 0 ? Edge::right : Edge::left;
+    d.note(side, {x - out * bolt * 0.7, -under - 0.3 * bolt},
+           fmt::format("bolt {} from below, {} from the flange's edge", data.bolt,
+                       site.print(data.gauge)));
     d.note(side, {x + r * 0.9, depth - 6},
            fmt::format("insert {}, {} deep, moulded in", data.bolt, site.print(data.insert_depth)));
     d.note(side, {inner + out * 12, -under + clip / 2},
@@ -244,7 +245,7 @@ Piece lifting_detail(const DetailSite& site) {
                              data.source.empty() ? "source not stated" : data.source)
                : "capacity not stated: not checked");
     d.note(Edge::right, {x + r - 2, top - depth / 2 - 20},
-           "all four inserts together, to a lifting plan by a qualified person");
+           "all four inserts together, sling angles as in the lifting plan of a qualified person");
     d.finish("");
   });
 }

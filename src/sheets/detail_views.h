@@ -36,6 +36,13 @@ struct Found {
 };
 std::optional<Found> find_feature(const SetInput& input, FeatureKind kind);
 
+/// The details that the project has, in the order of the list.
+std::vector<Detail> details_of(const SetInput& input);
+
+/// All views of one detail at the scales that its site asks for. Empty where the project lacks its
+/// parts.
+Piece drawn_as(const DetailSite& site, Detail detail);
+
 /// All views of one detail, without its title: as large as it likes to be, or as it must be to fit
 /// in `room`. Empty where the project lacks its parts.
 Piece detail_piece(const SetInput& input, Detail detail, paper::PaperPoint room);

@@ -1,10 +1,11 @@
 #include "sheets/details.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
-#include <utility>
 
 #include "paper/view.h"
-#include "sheets/detail_views.h"
+#include "sheets/detail_rows.h"
 #include "sheets/furniture.h"
 
 namespace deckquire::sheets {
@@ -28,6 +29,8 @@ bool has(const SetInput& input, FeatureKind kind) {
   });
 }
 
+}  // namespace
+
 std::vector<Detail> details_of(const SetInput& input) {
   const DeckData& deck = input.project.deck;
   std::vector<Detail> out;
@@ -50,8 +53,6 @@ std::vector<Detail> details_of(const SetInput& input) {
   add(has(input, FeatureKind::lifting_insert), Detail::lifting);
   return out;
 }
-
-}  // namespace
 
 const char* detail_title(Detail detail) {
   switch (detail) {
@@ -102,8 +103,6 @@ std::optional<Found> find_feature(const SetInput& input, FeatureKind kind) {
   return std::nullopt;
 }
 
-namespace {
-
 Piece drawn_as(const DetailSite& site, Detail detail) {
   switch (detail) {
     case Detail::curb:
@@ -130,8 +129,6 @@ Piece drawn_as(const DetailSite& site, Detail detail) {
   return {};
 }
 
-}  // namespace
-
 Piece detail_piece(const SetInput& input, Detail detail, paper::PaperPoint room) {
   Piece piece;
   for (double coarser : {1.0, 2.0, 4.0, 8.0})
@@ -144,132 +141,6 @@ Piece detail_piece(const SetInput& input, Detail detail, paper::PaperPoint room)
 }
 
 namespace {
-
-constexpr double title_room = 17;  // mm under a detail
-
-PaperBox room_of(const SetInput& input) {
-  PaperBox room = input.style.drawing_space();
-  return room.grown(-2 * input.style.gap);
-}
-
-/// A detail with the room it takes, its title counted.
-struct Sized {
-  Detail detail;
-  Piece piece;
-  double width, height;
-};
-
-/// Details in rows on one sheet.
-using Row = std::vector<Sized>;
-
-Sized sized(const SetInput& input, Detail detail, Piece piece) {
-  paper::Sheet scratch;
-  const paper::Board board(scratch, input.style, input.lettering);
-  const double title = board.text_width(LetterUse::view_title, detail_title(detail)) + 40;
-  const double width = std::max(piece.box.width(), title);
-  const double height = piece.box.height() + title_room;
-  return {detail, std::move(piece), width, height};
-}
-
-std::vector<Sized> sized_details(const SetInput& input) {
-  std::vector<Sized> out;
-  const PaperBox room = room_of(input);
-  for (Detail d : details_of(input)) {
-    Piece p = detail_piece(input, d, {room.width(), room.height() - title_room});
-    if (p.draw) out.push_back(sized(input, d, std::move(p)));
-  }
-  return out;
-}
-
-double row_height(const Row& row) {
-  double h = 0;
-  for (const Sized& s : row) h = std::max(h, s.height);
-  return h;
-}
-
-double row_width(const Row& row, double air) {
-  double w = -air;
-  for (const Sized& s : row) w += s.width + air;
-  return w;
-}
-
-/// Takes a row from the front of the list: the first, and every later one that fits beside without
-/// making the row much taller.
-Row next_row(std::vector<Sized>& left, double room, double air) {
-  constexpr double taller = 1.3;
-  Row row{std::move(left.front())};
-  left.erase(left.begin());
-  const double most = taller * row.front().height;
-  for (std::size_t i = 0; i < left.size();) {
-    if (left[i].height > most || row_width(row, air) + air + left[i].width > room) {
-      ++i;
-      continue;
-    }
-    row.push_back(std::move(left[i]));
-    left.erase(left.begin() + static_cast<std::ptrdiff_t>(i));
-  }
-  return row;
-}
-
-/// Rows from the top; a row that does not fit under the others opens a sheet.
-std::vector<std::vector<Row>> in_rows(const SetInput& input, std::vector<Sized> left) {
-  const PaperBox room = room_of(input);
-  const double air = 3 * input.style.gap;
-  std::vector<std::vector<Row>> sheets;
-  double used = 0;
-  while (!left.empty()) {
-    Row row = next_row(left, room.width(), air);
-    const double height = row_height(row);
-    if (sheets.empty() || used + air + height > room.height()) {
-      sheets.emplace_back();
-      used = height;
-    } else {
-      used += air + height;
-    }
-    sheets.back().push_back(std::move(row));
-  }
-  return sheets;
-}
-
-double sheet_height(const std::vector<Row>& rows) {
-  double h = 0;
-  for (const Row& r : rows) h += row_height(r);
-  return h;
-}
-
-/// Hands last rows on to the next sheet as long as the fuller of the two gets emptier.
-void balance(std::vector<std::vector<Row>>& sheets) {
-  for (std::size_t k = sheets.size(); k-- > 1;)
-    while (sheets[k - 1].size() > 1) {
-      const double row = row_height(sheets[k - 1].back());
-      if (sheet_height(sheets[k]) + row >= sheet_height(sheets[k - 1])) break;
-      sheets[k].insert(sheets[k].begin(), std::move(sheets[k - 1].back()));
-      sheets[k - 1].pop_back();
-    }
-}
-
-/// Details as large as they can be drawn without another sheet.
-std::vector<std::vector<Row>> packed(const SetInput& input) {
-  const PaperBox room = room_of(input);
-  std::vector<Sized> list = sized_details(input);
-  std::vector<std::vector<Row>> best = in_rows(input, list);
-  for (Sized& s : list)
-    for (double finer : {0.4, 0.8}) {
-      const Sized larger = sized(input, s.detail, drawn_as({input, finer, false}, s.detail));
-      if (larger.piece.ratio >= s.piece.ratio || larger.width > room.width() ||
-          larger.height > room.height())
-        continue;
-      const Sized was = std::exchange(s, larger);
-      std::vector<std::vector<Row>> rows = in_rows(input, list);
-      if (rows.size() <= best.size()) {
-        best = std::move(rows);
-        break;
-      }
-      s = was;
-    }
-  balance(best);
-  return best;
-}
 
 /// The sheets that name a detail: the erection sheets in their notes, the panel sheets in their
 /// tables of features.
@@ -288,8 +159,8 @@ const DetailRef& reference(const SetPlan& plan, Detail d) {
   return *plan.find(d);
 }
 
-void draw_rows(Board& board, const SetInput& input, const SetPlan& plan,
-               const std::vector<Row>& rows, DetailUse& use) {
+void draw_rows(Board& board, const SetInput& input, const SetPlan& plan, const Rows& rows,
+               DetailUse& use) {
   const PaperBox room = room_of(input);
   double heights = 0;
   for (const Row& r : rows) heights += row_height(r);
@@ -321,8 +192,10 @@ std::string tolerance_sentence(const SetInput& input) {
   return "Tolerances: " + join(parts, ", ") + ".";
 }
 
+constexpr std::ptrdiff_t tolerance_place = 1;  // among the sentences
+
 /// What the details of this sheet need said.
-std::vector<std::string> sentences(const SetInput& input, const std::vector<Row>& rows) {
+std::vector<std::string> sentences(const SetInput& input, const Rows& rows) {
   const auto shows = [&](Detail d) {
     for (const Row& r : rows)
       for (const Sized& s : r)
@@ -338,9 +211,11 @@ std::vector<std::string> sentences(const SetInput& input, const std::vector<Row>
         "Rail posts keep people from falling: the engineer shows curb, plate and laminate by "
         "calculation or test; it is not done here.");
   if (shows(Detail::lifting))
-    out.push_back("Lift to a written plan by a qualified person only; nobody stands under a load.");
+    out.push_back(
+        "Lift to a written plan by a qualified person only, at the sling angles that the inserts "
+        "allow; nobody stands under a load.");
   if (shows(Detail::hold_down) || shows(Detail::recess) || shows(Detail::joint))
-    out.push_back("Flanges, clips and bolts of others are drawn with a nominal thickness.");
+    out.push_back("Flanges, clips and bolts of others are nominal, bolts turned into the section.");
   return out;
 }
 
@@ -361,6 +236,16 @@ double swatch(Board& board, PaperPoint at, double width, const std::string& mate
   return std::max(6.0, board.pitch(LetterUse::note) * static_cast<double>(lines.size()) + 2);
 }
 
+/// What a hatch stands for: in brief, or with the name that the project gives its material.
+std::string legend_words(const DetailSite& site, const std::string& hatch, bool brief) {
+  if (hatch == "surface") return "wearing surface";
+  if (hatch == "concrete") return "concrete, by others";
+  const std::string part = hatch == "bearing" ? "bearing pad" : hatch;
+  const auto& pads = site.deck().pads;
+  const std::string name = hatch != "bearing" ? site.material(hatch) : pads ? pads->material : "";
+  return brief || name.empty() || name == hatch ? part : part + ": " + name;
+}
+
 double legend(Board& board, const SetInput& input, const PaperBox& space, double top,
               const DetailUse& use) {
   const DetailSite site{input};
@@ -372,8 +257,7 @@ double legend(Board& board, const SetInput& input, const PaperBox& space, double
   double y = top - 2.2 * board.text_height(LetterUse::heading), taken = 0;
   int column = 0;
   for (const std::string& m : use.materials) {
-    const std::string part = m == "bearing" ? "pad" : m, name = site.material(part);
-    const std::string words = brief || name == part ? m : m + ": " + name;
+    const std::string words = legend_words(site, m, brief);
     const double h = swatch(board, {space.low.x + column * width, y}, width, m, words);
     taken = std::max(taken, h);
     column = brief ? 1 - column : 0;
@@ -384,25 +268,58 @@ double legend(Board& board, const SetInput& input, const PaperBox& space, double
   return y - taken;
 }
 
-void draw_column(Board& board, const SetInput& input, const Spaces& spaces,
-                 const std::vector<Row>& rows, const DetailUse& use) {
-  double y = purpose(board, spaces.text, "How parts meet, drawn large.");
-  y = notes(board, spaces.text, y, "NOTES", sentences(input, rows)) - 2;
-  y = legend(board, input, spaces.text, y, use) - 1;
+/// The details of the sheet with their scales, where the column has room for them.
+void list_details(Board& board, const SetPlan& plan, const PaperBox& space, double top,
+                  const Rows& rows) {
+  std::vector<std::string> lines;
+  for (const Row& r : rows)
+    for (const Sized& s : r)
+      lines.push_back(fmt::format("{}   {}   {}", reference(plan, s.detail).letter,
+                                  detail_title(s.detail), board.style().scale_name(s.piece.ratio)));
+  const double pitch = 1.4 * board.pitch(LetterUse::note);
+  double y = top - 2.5 * board.text_height(LetterUse::heading);
+  if (y - pitch * static_cast<double>(lines.size()) < space.low.y) return;
+  board.text(LetterUse::heading, {space.low.x, top}, "DETAILS ON THIS SHEET", Align::left,
+             Stand::top);
+  for (const std::string& l : lines) {
+    board.text(LetterUse::note, {space.low.x, y}, l, Align::left, Stand::top);
+    y -= pitch;
+  }
+}
+
+/// The column down to its scale bars; returns the y below.
+double draw_words(Board& board, const SetInput& input, const PaperBox& space,
+                  const std::vector<std::string>& said, const DetailUse& use) {
+  double y = purpose(board, space, "How parts meet, drawn large.");
+  y = notes(board, space, y, "NOTES", said) - 2;
+  y = legend(board, input, space, y, use) - 1;
   int n = 0;  // bars, two in a row
   for (int ratio : use.ratios) {
-    const double half = spaces.text.width() / 2;
-    paper::scale_bar(board, {spaces.text.low.x + (n % 2) * half, y - 5 - 9 * (n / 2)}, ratio,
-                     half * 0.5, input.project.units);
+    const double half = space.width() / 2;
+    paper::scale_bar(board, {space.low.x + (n % 2) * half, y - 5 - 9 * (n / 2)}, ratio, half * 0.5,
+                     input.project.units);
     ++n;
   }
+  return y - 6 - 10 * ((n + 1) / 2);
+}
+
+void draw_column(Board& board, const SetInput& input, const SetPlan& plan, const Spaces& spaces,
+                 const Rows& rows, const DetailUse& use) {
+  std::vector<std::string> said = sentences(input, rows);
+  paper::Sheet scratch;
+  Board trial(scratch, input.style, input.lettering);
+  // Where the column is too short for all, tolerances are left to the general sheet.
+  if (draw_words(trial, input, spaces.text, said, use) + 4 < spaces.text.low.y)
+    said.erase(said.begin() + tolerance_place);
+  const double y = draw_words(board, input, spaces.text, said, use);
+  list_details(board, plan, spaces.text, y, rows);
 }
 
 }  // namespace
 
 std::vector<std::vector<Detail>> arrange_details(const SetInput& input) {
   std::vector<std::vector<Detail>> out;
-  for (const std::vector<Row>& sheet : packed(input)) {
+  for (const Rows& sheet : packed(input)) {
     out.emplace_back();
     for (const Row& row : sheet)
       for (const Sized& s : row) out.back().push_back(s.detail);
@@ -418,7 +335,7 @@ paper::Sheet draw_details(const SetInput& input, const SetPlan& plan, std::size_
   const auto& rows = sheets[static_cast<std::size_t>(plan.sheets[index].subject)];
   DetailUse use;
   draw_rows(board, input, plan, rows, use);
-  draw_column(board, input, spaces, rows, use);
+  draw_column(board, input, plan, spaces, rows, use);
   return sheet;
 }
 

@@ -152,3 +152,57 @@ TEST_CASE(
     CHECK(chains > 20);
   });
 }
+
+namespace {
+
+/// Every text of a chain and every stroke of a note's leader on a sheet.
+struct Marked {
+  std::vector<paper::PaperBox> values;
+  std::vector<paper::Path> leaders;
+};
+
+Marked marked(const paper::Sheet& sheet) {
+  Marked out;
+  std::vector<std::string> kinds;
+  const auto inside = [&](const char* kind) {
+    return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+  };
+  for (const paper::Item& i : sheet.items) {
+    if (const auto* g = std::get_if<paper::GroupStart>(&i)) kinds.push_back(g->kind);
+    if (std::get_if<paper::GroupEnd>(&i)) kinds.pop_back();
+    const auto* t = std::get_if<paper::Text>(&i);
+    if (t && inside("chain")) out.values.push_back(text_box(*t));
+    const auto* s = std::get_if<paper::Stroke>(&i);
+    if (s && inside("callout")) out.leaders.push_back(s->path);
+  }
+  return out;
+}
+
+bool crosses(const paper::Path& path, const paper::PaperBox& box) {
+  for (std::size_t i = 0; i + 1 < path.points.size(); ++i)
+    for (int n = 0; n <= 400; ++n) {
+      const double t = n / 400.0;
+      const paper::PaperPoint a = path.points[i], b = path.points[i + 1];
+      if (box.contains({a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t})) return true;
+    }
+  return false;
+}
+
+}  // namespace
+
+TEST_CASE("detail sheets: no leader runs through a dimension's value") {
+  for_every_case([](const TrialSet& set, const SetPlan& plan) {
+    std::size_t leaders = 0, values = 0;
+    for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
+      if (plan.sheets[i].series != 'D') continue;
+      const Marked m = marked(draw_details(set.input(), plan, i));
+      leaders += m.leaders.size(), values += m.values.size();
+      for (const auto& path : m.leaders)
+        for (const auto& box : m.values)
+          CHECK_MESSAGE(!crosses(path, box),
+                        plan.sheets[i].number << " near " << box.low.x << ", " << box.low.y);
+    }
+    CHECK(leaders > 10);
+    CHECK(values > 20);
+  });
+}
