@@ -212,7 +212,11 @@ Piece hold_down_detail(const DetailSite& site) {
            "clip by the contractor, slotted across the bridge; tightened as the engineer states");
     d.note(side, {edge - out * 60, -pad - drawn_flange / 2},
            fmt::format("flange of {} by others, {} wide", g->name, site.print(g->flange)));
-    d.note(side, {edge - out * 80, -pad / 2}, pad > 0 ? "bearing pad" : "panel on the flange");
+    const auto& pads = site.deck().pads;
+    const double pad_edge = pads ? std::min(pads->width, g->flange).in_mm() / 2 : half;
+    const double on_pad = std::max(pad_edge - 8, half - 100);  // inside the window
+    d.note(side, {middle + out * std::min(on_pad, half - 15), -pad / 2},
+           pad > 0 && on_pad < pad_edge ? "bearing pad" : "panel over the flange");
     d.finish("");
   });
 }
