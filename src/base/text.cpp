@@ -123,6 +123,11 @@ std::string print_area(Area a, UnitSystem u) {
   return decimal(u == UnitSystem::metric ? a.in_si() : a.in_si() / m2_per_sq_ft, 2);
 }
 
+std::string print_temperature(Temperature t, UnitSystem u) {
+  if (u == UnitSystem::metric) return shortest_decimal(t.in_si(), 1) + " °C";
+  return shortest_decimal(t.in_si() * 9 / 5 + 32, 1) + " °F";
+}
+
 std::string machine_number(double v) {
   std::array<char, 64> buffer{};
   const double size = std::abs(v);
@@ -166,8 +171,54 @@ bool is_clean_utf8(std::string_view s) {
   return true;
 }
 
+void append_escaped(std::string& out, std::string_view s) {
+  for (char c : s) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\t':
+        out += "&#9;";
+        break;
+      case '\n':
+        out += "&#10;";
+        break;
+      case '\r':
+        out += "&#13;";
+        break;
+      default:
+        out += c;
+    }
+  }
+}
+
+std::string escaped(std::string_view s) {
+  std::string out;
+  append_escaped(out, s);
+  return out;
+}
+
 std::string padded(int n, int digits) {
   return fmt::format("{:0{}}", n, digits);
+}
+
+std::vector<std::string> split_lines(const std::string& text) {
+  std::vector<std::string> out;
+  std::size_t from = 0;
+  for (std::size_t to; (to = text.find('\n', from)) != std::string::npos; from = to + 1) {
+    out.push_back(text.substr(from, to - from));
+  }
+  out.push_back(text.substr(from));
+  return out;
 }
 
 std::string join(const std::vector<std::string>& parts, std::string_view separator) {

@@ -42,6 +42,9 @@ std::string print_level(Length a, UnitSystem u);
 std::string print_mass(Mass m, UnitSystem u);
 std::string print_area(Area a, UnitSystem u);
 
+/// A temperature with its unit: "15 °C", "60 °F"; up to one decimal.
+std::string print_temperature(Temperature t, UnitSystem u);
+
 /// A machine number: shortest text that reads back as the same double ('.' decimal, no exponent for
 /// |v| in [1e-6, 1e15)).
 std::string machine_number(double v);
@@ -53,8 +56,16 @@ std::string nearest_word(std::string_view word, const std::vector<std::string>& 
 /// character besides tab, line feed and carriage return.
 bool is_clean_utf8(std::string_view s);
 
+/// Appends s with & < > " as entities; tab and line ends as character references, so that they
+/// survive in attributes.
+void append_escaped(std::string& out, std::string_view s);
+std::string escaped(std::string_view s);
+
 /// "3" -> "03": at least `digits` digits.
 std::string padded(int n, int digits);
+
+/// The lines of a text, without their '\n'; at least one.
+std::vector<std::string> split_lines(const std::string& text);
 
 std::string join(const std::vector<std::string>& parts, std::string_view separator);
 

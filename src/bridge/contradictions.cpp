@@ -13,9 +13,7 @@ struct Said {
   Findings& findings;
   std::string station(Length s) const { return print_station(s, project.units); }
   std::string length(Length a) const { return print_length(a, project.units); }
-  bool outside(Length s) const {
-    return s < bridge.alignment.from() || s > bridge.alignment.to();
-  }
+  bool outside(Length s) const { return s < bridge.alignment.from() || s > bridge.alignment.to(); }
   std::string extent() const {
     return station(bridge.alignment.from()) + " to " + station(bridge.alignment.to());
   }
@@ -39,10 +37,10 @@ void check_supports(const Said& said) {
   for (std::size_t i = 0; i < supports.size(); ++i) {
     const SupportData& s = supports[i];
     if (said.outside(s.station))
-      said.findings.error(s.place, "support-outside-bridge",
-                          fmt::format("support {} at {} is outside the bridge", s.name,
-                                      said.station(s.station)),
-                          "the bridge runs from " + said.extent());
+      said.findings.error(
+          s.place, "support-outside-bridge",
+          fmt::format("support {} at {} is outside the bridge", s.name, said.station(s.station)),
+          "the bridge runs from " + said.extent());
     if (i > 0 && s.station <= supports[i - 1].station)
       said.findings.error(s.place, "supports-out-of-order",
                           fmt::format("support {} at {} is not ahead of support {}", s.name,
@@ -56,11 +54,11 @@ void check_splices(const Said& said) {
     const Splice& s = said.bridge.splices[i];
     const Girder& g = said.bridge.girders[static_cast<std::size_t>(s.girder)];
     if (s.station - s.length / 2 < g.from || s.station + s.length / 2 > g.to)
-      said.findings.error(s.place, "splice-outside-girder",
-                          fmt::format("splice {} at {} reaches beyond girder {}", s.name,
-                                      said.station(s.station), g.name),
-                          fmt::format("the girder runs from {} to {}", said.station(g.from),
-                                      said.station(g.to)));
+      said.findings.error(
+          s.place, "splice-outside-girder",
+          fmt::format("splice {} at {} reaches beyond girder {}", s.name, said.station(s.station),
+                      g.name),
+          fmt::format("the girder runs from {} to {}", said.station(g.from), said.station(g.to)));
     if (s.width > g.flange)
       said.findings.warning(s.place, "splice-wider-than-flange",
                             fmt::format("the plate of splice {} is {} wide, the flange {}", s.name,
@@ -78,10 +76,10 @@ void check_splices(const Said& said) {
 void check_obstructions(const Said& said) {
   for (const Obstruction& o : said.bridge.obstructions)
     if (said.outside(o.station))
-      said.findings.error(o.place, "obstruction-outside-bridge",
-                          fmt::format("{} {} at {} is outside the bridge", o.kind, o.name,
-                                      said.station(o.station)),
-                          "the bridge runs from " + said.extent());
+      said.findings.error(
+          o.place, "obstruction-outside-bridge",
+          fmt::format("{} {} at {} is outside the bridge", o.kind, o.name, said.station(o.station)),
+          "the bridge runs from " + said.extent());
 }
 
 bool check_edge_order(const Said& said) {
@@ -112,19 +110,26 @@ std::optional<Length> outer_face(const Bridge& bridge, Length station, bool left
   return outer;
 }
 
-void check_edge_over_flange(const Said& said) {
-  for (const EdgeData& e : said.project.deck.edges)
-    for (bool left : {true, false}) {
-      const auto face = outer_face(said.bridge, e.station, left);
-      const Length edge = left ? e.left : e.right;
-      if (!face || edge >= *face) continue;
-      said.findings.error(
-          e.place, "edge-inside-flange",
-          fmt::format("the {} edge at {} is {} from the alignment, the outer girder flange {}",
-                      left ? "left" : "right", said.station(e.station), said.length(edge),
-                      said.length(*face)),
-          fmt::format("the panel must cover the flange: make it at least {}", said.length(*face)));
-    }
+/// One finding a side, at the first edge, with how many more there are: they have one cause.
+void check_edge_over_flange(const Said& said, bool left) {
+  const EdgeData* first = nullptr;
+  int more = -1;
+  for (const EdgeData& e : said.project.deck.edges) {
+    const auto face = outer_face(said.bridge, e.station, left);
+    if (!face || (left ? e.left : e.right) >= *face) continue;
+    if (!first) first = &e;
+    ++more;
+  }
+  if (!first) return;
+  const std::string face = said.length(*outer_face(said.bridge, first->station, left));
+  said.findings.error(
+      first->place, "edge-inside-flange",
+      fmt::format("the {} edge at {} is {} from the alignment, the outer girder flange {}{}",
+                  left ? "left" : "right", said.station(first->station),
+                  said.length(left ? first->left : first->right), face,
+                  more > 0 ? fmt::format(", and {} more like it", more) : ""),
+      fmt::format("the panel must cover the flange: make it at least {}, or move the girder in",
+                  face));
 }
 
 }  // namespace
@@ -135,7 +140,8 @@ void find_contradictions(const Project& project, const Bridge& bridge, Findings&
   check_supports(said);
   check_splices(said);
   check_obstructions(said);
-  if (check_edge_order(said)) check_edge_over_flange(said);
+  if (!check_edge_order(said)) return;
+  for (bool left : {true, false}) check_edge_over_flange(said, left);
 }
 
 }  // namespace deckquire

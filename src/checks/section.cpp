@@ -17,21 +17,68 @@ double local_depth(const PanelShape& s, const Feature& f) {
   return std::min(s.top(b.low.y), s.top(b.high.y));  // the top is highest on its ridge
 }
 
-void check_recess(const FitCheck& c, const Panel& p, const Feature& f) {
-  const double depth = local_depth(p.shape, f), cover = depth - f.depth;
+struct Recess {
+  const Panel* panel;
+  const Feature* feature;
+  double depth;  // of the panel there
+  double cover() const { return depth - feature->depth; }
+};
+
+std::vector<Recess> recesses_of(const FitCheck& c) {
+  std::vector<Recess> all;
+  for (const Mark& m : c.deck.marks) {
+    const Panel& p = c.first_of(m);
+    for (const Feature& f : p.shape.features)
+      if (f.kind == FeatureKind::recess) all.push_back({&p, &f, local_depth(p.shape, f)});
+  }
+  return all;
+}
+
+/// The recesses that `bad` names as one finding: where least is left, and how many more there are.
+template <class Bad>
+std::optional<std::pair<Recess, std::string>> worst(const std::vector<Recess>& all, Bad bad) {
+  std::optional<Recess> found;
+  int more = -1;
+  for (const Recess& r : all) {
+    if (!bad(r)) continue;
+    if (!found || r.cover() < found->cover() - 1e-6) found = r;
+    ++more;
+  }
+  if (!found) return std::nullopt;
+  return std::pair{*found, more > 0 ? fmt::format(", and {} more like it", more) : ""};
+}
+
+void check_recess_covers(const FitCheck& c) {
   const double least = c.data().section.recess_cover.in_mm();
-  if (cover + 1e-6 < least)
-    c.findings.error(c.place_of(f), "recess-cover",
-                     fmt::format("recess {} in panel {} is {} deep and leaves {} above it",
-                                 f.source, p.position, c.length(f.depth), c.length(cover)),
+  const std::vector<Recess> all = recesses_of(c);
+  const auto thin = [&](const Recess& r) { return r.cover() + 1e-6 < least; };
+  if (const auto w = worst(all, thin)) {
+    const auto& [r, more] = *w;
+    const std::string what =
+        r.cover() < 0 ? fmt::format("recess {} in panel {} is {} deep, the panel there only {}{}",
+                                    r.feature->source, r.panel->position,
+                                    c.length(r.feature->depth), c.length(r.depth), more)
+                      : fmt::format("recess {} in panel {} is {} deep and leaves {} above it{}",
+                                    r.feature->source, r.panel->position,
+                                    c.length(r.feature->depth), c.length(r.cover()), more);
+    c.findings.error(c.place_of(*r.feature), "recess-cover", what,
                      fmt::format("{} is asked for: a deeper panel, a thinner splice plate or "
                                  "shorter bolt ends",
                                  c.length(least)));
-  else if (f.depth > depth / 2)
-    c.findings.warning(c.place_of(f), "recess-deep",
-                       fmt::format("recess {} in panel {} is deeper than half the panel ({} of {})",
-                                   f.source, p.position, c.length(f.depth), c.length(depth)),
-                       "the engineer must accept it (common practice, no source)");
+  }
+  const auto deep = [&](const Recess& r) { return !thin(r) && r.feature->depth > r.depth / 2; };
+  if (const auto w = worst(all, deep)) {
+    const auto& [r, more] = *w;
+    c.findings.warning(
+        c.place_of(*r.feature), "recess-deep",
+        fmt::format("recess {} in panel {} is deeper than half the panel ({} of {}){}",
+                    r.feature->source, r.panel->position, c.length(r.feature->depth),
+                    c.length(r.depth), more),
+        "the engineer must accept it (common practice, no source)");
+  }
+}
+
+void check_recess_edges(const FitCheck& c, const Panel& p, const Feature& f) {
   const Box<PanelFrame> b = f.box();
   for (PanelPoint corner : box_ring(b))
     if (!contains(p.shape.outline, {std::clamp(corner.x, 0.01, p.shape.length - 0.01), corner.y})) {
@@ -145,10 +192,11 @@ void check_flanges(const FitCheck& c) {
 }
 
 void check_section(const FitCheck& c) {
+  check_recess_covers(c);
   for (const Mark& m : c.deck.marks) {
     const Panel& p = c.first_of(m);
     for (const Feature& f : p.shape.features)
-      if (f.kind == FeatureKind::recess) check_recess(c, p, f);
+      if (f.kind == FeatureKind::recess) check_recess_edges(c, p, f);
   }
   // One finding: the section is the same everywhere.
   for (const Mark& m : c.deck.marks)

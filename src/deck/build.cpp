@@ -202,6 +202,10 @@ Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings
   const Division division = divide(project, findings);
   deck.spans = division.spans;
   deck.joints = division.joints;
+  // Where a span is not divided everything on it would miss its panel: the same cause in other
+  // words.
+  for (const SpanRun& s : division.spans)
+    if (s.count == 0) return deck;
   place_panels(project, bridge, division, findings, deck);
   list_fittings(project, bridge, deck);
   return deck;

@@ -94,6 +94,9 @@ struct Masses {
 
 enum class HoleKind { tapped, insert, through, blind, bolt };
 
+/// "tapped", "insert" ...: the word the tables print.
+std::string hole_name(HoleKind kind);
+
 /// One hole or insert of a panel, as the hole table lists it.
 struct Hole {
   std::string label;  // A1, A2, B1: letter per kind and size, number by x then y
@@ -184,7 +187,16 @@ Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings
 
 // ---- the steps, each public for its tests
 
-/// Joint faces of every span in order: panels' start and end stations.
+/// A rail post before its panel is shaped.
+struct PlacedPost {
+  std::string name;
+  Side side{};
+  Length station;
+  int piece = 0;
+  Place place;
+};
+
+/// Joint faces of every span in order: panels' start and end stations; and where the posts stand.
 struct Division {
   std::vector<SpanRun> spans;
   std::vector<Joint> joints;
@@ -193,6 +205,7 @@ struct Division {
     int span = 0;
   };
   std::vector<Piece> pieces;
+  std::vector<PlacedPost> posts;  // left ones by station, then right ones
 };
 Division divide(const Project& project, Findings& findings);
 

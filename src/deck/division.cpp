@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "deck/deck.h"
+#include "deck/posts.h"
 
 namespace deckquire {
 namespace {
@@ -56,6 +56,18 @@ std::vector<Length> by_rule(const Run& run) {
   return {};
 }
 
+/// What would make the written panels fill the span: another last panel where that stays near the
+/// others in length, else more or fewer panels.
+std::string how_to_close(const Run& run, Length last, Length excess) {
+  const Length closing = last - excess;
+  if (closing >= shortest_panel && closing <= last * 1.2)
+    return fmt::format("a last panel of {} would close the span", run.length(closing));
+  const auto whole = static_cast<std::int64_t>(abs(excess) / (last + run.gap));
+  if (whole == 0) return "change the lengths of several panels";
+  return fmt::format("{} {} of {} and see what is left", excess > Length() ? "take out" : "add",
+                     whole, run.length(last));
+}
+
 std::vector<Length> as_written(const Run& run) {
   std::vector<Length> panels;
   Length sum;
@@ -72,16 +84,13 @@ std::vector<Length> as_written(const Run& run) {
   }
   const Length excess = sum - run.gap - run.clear;
   if (excess == Length()) return panels;
-  const Length closing = panels.back() - excess;
   run.findings.error(
       run.span.place, "panels-do-not-add-up",
       fmt::format("the panels of span {} with their gaps are {} too {} (they come to {}, the span "
                   "leaves {} between its end gaps)",
                   run.span.name, run.length(abs(excess)), excess > Length() ? "long" : "short",
                   run.length(run.clear + excess), run.length(run.clear)),
-      closing >= shortest_panel
-          ? fmt::format("a last panel of {} would close the span", run.length(closing))
-          : "add or take out panels");
+      how_to_close(run, panels.back(), excess));
   return {};
 }
 
@@ -188,6 +197,7 @@ Division divide(const Project& project, Findings& findings) {
   if (!spans.empty()) add_joint(d, spans.back().to - end_gap / 2, end_gap, true);
   for (Joint& j : d.joints)
     j.ahead = j.back + 1 < static_cast<int>(d.pieces.size()) ? j.back + 1 : -1;
+  d.posts = place_posts(project, d);
   return d;
 }
 

@@ -32,6 +32,22 @@ const char* feature_name(FeatureKind kind) {
   return "";
 }
 
+std::string hole_name(HoleKind kind) {
+  switch (kind) {
+    case HoleKind::tapped:
+      return "tapped";
+    case HoleKind::insert:
+      return "insert";
+    case HoleKind::through:
+      return "through";
+    case HoleKind::blind:
+      return "blind";
+    case HoleKind::bolt:
+      return "bolt";
+  }
+  return "";
+}
+
 Ring<PanelFrame> Feature::ring() const {
   if (round) return circle_ring(at, length, 32);
   const double c = std::cos(angle), s = std::sin(angle), l = length / 2, w = width / 2;

@@ -116,7 +116,7 @@ Feature plate_of(const PanelSite& site, const PlacedPost& post) {
 
 std::vector<PlacedPost> place_posts(const Project& project, const Division& division) {
   std::vector<PlacedPost> posts;
-  if (!project.deck.posts) return posts;
+  if (!project.deck.posts || division.pieces.empty()) return posts;
   const PostsData& data = *project.deck.posts;
   if (data.greatest) add_half_bays(data, division, project.deck.joints.gap, posts);
   if (data.spacing) add_constant(data, division, posts);
@@ -127,7 +127,7 @@ std::vector<PlacedPost> place_posts(const Project& project, const Division& divi
 }
 
 void add_post_plates(const PanelSite& site, PanelShape& shape) {
-  const std::vector<PlacedPost> posts = place_posts(site.project, site.division);
+  const std::vector<PlacedPost>& posts = site.division.posts;
   if (posts.empty()) return;
   report_near_joint(site, posts);
   report_no_curb(site, posts);

@@ -5,14 +5,6 @@
 
 namespace deckquire {
 
-struct PlacedPost {
-  std::string name;
-  Side side{};
-  Length station;
-  int piece = 0;
-  Place place;
-};
-
 /// All posts of the deck: left ones by station, then right ones by station. Half-bay rule: a panel
 /// of pitch p (its length and one joint gap) has k = p / greatest, rounded up, bays of p / k, the
 /// first post half a bay from the joint line; so no bay is longer than `greatest`, over joints too.

@@ -40,32 +40,22 @@ Path rounded(const PaperBox& b, double r) {
   return p;
 }
 
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> out;
-  std::size_t from = 0;
-  for (std::size_t to; (to = text.find('\n', from)) != std::string::npos; from = to + 1) {
-    out.push_back(text.substr(from, to - from));
-  }
-  out.push_back(text.substr(from));
-  return out;
-}
-
 double note_width(const Board& board, const std::string& text) {
   double w = 0;
-  for (const std::string& s : lines_of(text)) {
+  for (const std::string& s : split_lines(text)) {
     w = std::max(w, board.text_width(LetterUse::note, s));
   }
   return w;
 }
 
 double note_height(const Board& board, const std::string& text) {
-  const auto n = static_cast<double>(lines_of(text).size());
+  const auto n = static_cast<double>(split_lines(text).size());
   return board.text_height(LetterUse::note) + (n - 1) * board.pitch(LetterUse::note);
 }
 
 /// Lines of a note, the first one half way up its capitals at `at`.
 void note(Board& board, PaperPoint at, const std::string& text, Align align) {
-  for (const std::string& s : lines_of(text)) {
+  for (const std::string& s : split_lines(text)) {
     board.masked_text(LetterUse::note, at, s, align, Stand::middle);
     at.y -= board.pitch(LetterUse::note);
   }
@@ -98,7 +88,7 @@ void column_label(Board& board, const Callout& c, PaperPoint at, int side) {
     pill(board, at, c.number);
     return;
   }
-  const double lines = static_cast<double>(lines_of(c.text).size());
+  const double lines = static_cast<double>(split_lines(c.text).size());
   const double first = at.y + (lines - 1) * board.pitch(LetterUse::note) / 2;
   leader(board,
          {c.site, {at.x - side * (shoulder + note_air), first}, {at.x - side * note_air, first}});

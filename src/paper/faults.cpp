@@ -37,7 +37,7 @@ bool is_whole(const Path& path) {
 class Inspector {
  public:
   Inspector(const Sheet& sheet, double least_height, const PaperBox& inside)
-      : sheet_(sheet), least_height_(least_height), inside_(inside) {}
+      : sheet_(sheet), least_height_(least_height), inside_(inside), heavy_(heavy_line(sheet)) {}
 
   std::vector<std::string> all() {
     inspect_sheet();
@@ -80,7 +80,7 @@ class Inspector {
       note(fmt::format("stroke with pen {}, the sheet has {}", s.pen, sheet_.pens.size()));
     if (!inspect("stroke", s.path) || !has_pen) return;
     const double width = sheet_.pens[s.pen].width;
-    if (width >= heavy_line - 1e-9) lines_.push_back({&s.path, width, order_});
+    if (width >= heavy_ - 1e-9) lines_.push_back({&s.path, width, order_});
   }
 
   void inspect(const Fill& f) { inspect("fill", f.path); }
@@ -155,6 +155,7 @@ class Inspector {
   const Sheet& sheet_;
   double least_height_;
   PaperBox inside_;
+  double heavy_;
   std::size_t order_ = 0;
   std::vector<bool> furniture_;  // of the open groups: in furniture?
   std::set<std::string_view> ids_;

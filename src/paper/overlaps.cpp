@@ -116,6 +116,13 @@ class Grid {
 
 }  // namespace
 
+double heavy_line(const Sheet& sheet) {
+  double width = 0.5;
+  for (const Pen& p : sheet.pens)
+    if (p.name == "outline") width = std::min(width, p.width);
+  return width;
+}
+
 std::vector<Clash> text_clashes(const std::vector<PlacedText>& texts) {
   const std::vector<PaperBox> boxes = shrunk(texts);
   std::vector<std::size_t> by_left(texts.size());

@@ -8,8 +8,9 @@
 
 namespace deckquire::paper {
 
-/// Lines of this width or more hide the letters on them.
-inline constexpr double heavy_line = 0.5;
+/// Lines of this width or more hide the letters on them: 0.5 mm, or the width of the style's
+/// outlines where those are thinner (small paper).
+double heavy_line(const Sheet& sheet);
 
 struct PlacedText {
   const Text* text = nullptr;

@@ -19,10 +19,10 @@ enum class Ink : std::uint8_t { black, accent, red, grey, pale, white };
 using PenIndex = std::uint16_t;
 
 struct Pen {
-  double width = 0.25;        // mm, positive
-  std::vector<double> dash;   // mm, on and off in turn; empty: continuous
+  double width = 0.25;       // mm, positive
+  std::vector<double> dash;  // mm, on and off in turn; empty: continuous
   Ink ink = Ink::black;
-  std::string name;           // the style's name of it, class in the SVG: "outline"
+  std::string name;  // the style's name of it, class in the SVG: "outline"
   friend bool operator==(const Pen&, const Pen&) = default;
 };
 
@@ -55,10 +55,10 @@ struct Fill {  // even-odd
 };
 
 struct Text {
-  PaperPoint at;       // left end of the base line
-  double angle = 0;    // radians, counter-clockwise; 0 or pi/2 on a proper sheet
-  double height = 2.5; // of capitals, mm
-  double width = 0;    // measured, mm
+  PaperPoint at;        // left end of the base line
+  double angle = 0;     // radians, counter-clockwise; 0 or pi/2 on a proper sheet
+  double height = 2.5;  // of capitals, mm
+  double width = 0;     // measured, mm
   Ink ink = Ink::black;
   bool masked = false;  // a white box lies under it, so it may stand on lines
   std::string text;     // clean UTF-8
@@ -67,19 +67,19 @@ struct Text {
 /// Opens a group. Groups nest; every one is closed. In SVG a <g> with id, class and <title>, inside
 /// an <a> when there is a target; in PDF a link over the box of its contents.
 struct GroupStart {
-  std::string id;     // unique on the sheet, may be empty; letters, digits, '-', '.', '_'
-  std::string kind;   // class: "panel", "feature", "view" ...
-  std::string title;  // tooltip, may be empty
-  std::string target; // "" or sheet number, or "sheet#id": where a click leads
+  std::string id;      // unique on the sheet, may be empty; letters, digits, '-', '.', '_'
+  std::string kind;    // class: "panel", "feature", "view" ...
+  std::string title;   // tooltip, may be empty
+  std::string target;  // "" or sheet number, or "sheet#id": where a click leads
 };
 struct GroupEnd {};
 
 using Item = std::variant<Stroke, Fill, Text, GroupStart, GroupEnd>;
 
 struct Sheet {
-  std::string number;    // "E01"
-  std::string title;     // "Erection plan, 0+000 to 0+032"
-  std::string revision;  // "A"
+  std::string number;            // "E01"
+  std::string title;             // "Erection plan, 0+000 to 0+032"
+  std::string revision;          // "A"
   double width = 0, height = 0;  // trimmed, mm
   std::vector<Pen> pens;
   std::vector<Item> items;
@@ -100,8 +100,8 @@ std::string dump(const Sheet& sheet);
 
 /// What makes a sheet unfit to print: coordinates that are not finite or outside the paper, unclean
 /// text, pens out of range, groups that do not close, ids used twice, text below `least_height`,
-/// text over text, unmasked text over lines of 0.5 mm or more, anything outside the frame `inside`.
-/// One line a fault; empty when sound.
+/// text over text, unmasked text over lines as wide as the outlines (0.5 mm at the most), anything
+/// outside the frame `inside`. One line a fault; empty when sound.
 std::vector<std::string> faults(const Sheet& sheet, double least_height, const PaperBox& inside);
 
 }  // namespace deckquire::paper

@@ -9,15 +9,12 @@ namespace deckquire::paper {
 namespace {
 
 constexpr double cell_air = 1.2;  // left and right of a cell's text
+constexpr double word_air = 2.5;  // more before words that follow a column of right-aligned figures
 
-std::vector<std::string> split_lines(const std::string& text) {
-  std::vector<std::string> out;
-  std::size_t from = 0;
-  for (std::size_t to; (to = text.find('\n', from)) != std::string::npos; from = to + 1) {
-    out.push_back(text.substr(from, to - from));
-  }
-  out.push_back(text.substr(from));
-  return out;
+/// Air before the text of a column.
+double left_air(const TableData& table, std::size_t i) {
+  const bool after_figures = i > 0 && table.columns[i - 1].align == Align::right;
+  return table.columns[i].align == Align::left && after_figures ? cell_air + word_air : cell_air;
 }
 
 /// A plain decimal number: it stands on its decimal point.
@@ -67,7 +64,7 @@ double natural_width(const Board& board, const TableData& table, std::size_t i, 
     w = std::max(w, own);
     if (is_number(s)) whole = std::max(whole, own - board.text_width(letters, fraction(s)));
   });
-  return std::max(w, whole + decimals) + 2 * cell_air;
+  return std::max(w, whole + decimals) + left_air(table, i) + cell_air;
 }
 
 /// The least width at which a column's cells break between words only.
@@ -83,7 +80,7 @@ double least_width(const Board& board, const TableData& table, std::size_t i, Le
       from = to + 1;
     }
   });
-  return w + 2 * cell_air;
+  return w + left_air(table, i) + cell_air;
 }
 
 double total_of(const std::vector<double>& v) {
@@ -101,8 +98,7 @@ std::vector<double> fitted_widths(const Board& board, const TableData& table, Le
     for (double& x : w) x *= width / natural;
     return w;
   }
-  std::vector<double> least;
-  for (std::size_t i = 0; i < w.size(); ++i) least.push_back(least_width(board, table, i, letters));
+  const std::vector<double> least = least_widths(board, table, letters);
   const double slack = natural - total_of(least);
   const double share = slack > 0 ? std::min(1.0, (natural - width) / slack) : 0;
   for (std::size_t i = 0; i < w.size(); ++i) w[i] -= share * (w[i] - least[i]);
@@ -133,7 +129,8 @@ class Layout {
   double fraction(std::size_t column) const { return fractions_[column]; }
 
   std::vector<std::string> lines(std::size_t column, const std::string& cell) const {
-    return board_.broken(letters_, widths_[column] - 2 * cell_air + 1e-6, cell);
+    return board_.broken(letters_, widths_[column] - left_air(table_, column) - cell_air + 1e-6,
+                         cell);
   }
   double row(const std::vector<std::string>& cells) const {
     std::size_t most = 1;
@@ -170,8 +167,8 @@ class Layout {
   std::vector<double> widths_, fractions_;
 };
 
-double anchor(Align align, double left, double width) {
-  if (align == Align::left) return left + cell_air;
+double anchor(Align align, double left, double width, double air) {
+  if (align == Align::left) return left + air;
   if (align == Align::right) return left + width - cell_air;
   return left + width / 2;
 }
@@ -199,7 +196,8 @@ class Drawing {
       for (std::size_t k = 0; k < lines.size(); ++k) {
         const double up = static_cast<double>(lines.size() - 1 - k) * pitch;
         board_.text(LetterUse::table_head,
-                    {anchor(c.align, x, layout_.widths()[i]), low + 1.2 + up}, lines[k], c.align);
+                    {anchor(c.align, x, layout_.widths()[i], left_air(table_, i)), low + 1.2 + up},
+                    lines[k], c.align);
       }
       x += layout_.widths()[i];
     }
@@ -231,7 +229,7 @@ class Drawing {
     const double pitch = board_.pitch(letters_), h = board_.text_height(letters_);
     const double block = h + static_cast<double>(lines.size() - 1) * pitch;
     double base = corner.y - (height - block) / 2 - h;
-    double x = anchor(align, corner.x, layout_.widths()[column]);
+    double x = anchor(align, corner.x, layout_.widths()[column], left_air(table_, column));
     if (align == Align::right && is_number(text)) {
       x -= layout_.fraction(column) - board_.text_width(letters_, fraction(text));
     }
@@ -248,6 +246,13 @@ class Drawing {
 };
 
 }  // namespace
+
+std::vector<double> least_widths(const Board& board, const TableData& table, LetterUse letters) {
+  std::vector<double> out;
+  for (std::size_t i = 0; i < table.columns.size(); ++i)
+    out.push_back(least_width(board, table, i, letters));
+  return out;
+}
 
 std::vector<double> column_widths(const Board& board, const TableData& table, LetterUse letters) {
   std::vector<double> out;

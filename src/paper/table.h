@@ -26,6 +26,9 @@ struct TableData {
 /// Natural widths of the columns, cell padding included.
 std::vector<double> column_widths(const Board& board, const TableData& table, LetterUse letters);
 
+/// The least widths at which no word and no figure is broken.
+std::vector<double> least_widths(const Board& board, const TableData& table, LetterUse letters);
+
 /// Draws rows [first, first + count) with head (always) and total (when the last row is drawn), its
 /// top left corner at `at`, stretched or squeezed to `width` (0: natural). Cells that do not fit are
 /// broken into lines within the cell (the row grows). Returns the y of its lower end.

@@ -1,5 +1,7 @@
 // The vocabulary as an XML schema (W3C XML Schema 1.0), for editors. What a schema cannot say
 // (units against ranges, order of stations, forms that exclude one another) only the reader says.
+#include "base/text.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -9,29 +11,6 @@
 
 namespace deckquire {
 namespace {
-
-std::string escaped(const std::string& text) {
-  std::string out;
-  for (char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 /// Lines with an indent that follows the nesting.
 class Lines {

@@ -37,22 +37,6 @@ std::vector<Cell> mark_row(const Deck& deck, int index) {
           position_ranges(deck, m.positions)};
 }
 
-const char* hole_kind(HoleKind k) {
-  switch (k) {
-    case HoleKind::tapped:
-      return "tapped";
-    case HoleKind::insert:
-      return "insert";
-    case HoleKind::through:
-      return "through";
-    case HoleKind::blind:
-      return "blind";
-    case HoleKind::bolt:
-      return "bolt";
-  }
-  return "";
-}
-
 }  // namespace
 
 std::string position_ranges(const Deck& deck, const std::vector<int>& panels) {
@@ -108,7 +92,7 @@ Table holes_table(const Deck& deck) {
                {"face", "Face", Measure::text}};
   for (const Mark& m : deck.marks)
     for (const Hole& h : m.holes)
-      t.rows.push_back({m.name, h.label, std::string(hole_kind(h.kind)), h.what, h.at.x, h.at.y,
+      t.rows.push_back({m.name, h.label, std::string(hole_name(h.kind)), h.what, h.at.x, h.at.y,
                         h.diameter, h.depth ? Cell(*h.depth) : Cell(), h.thread,
                         std::string(h.from_top ? "top" : "soffit")});
   return t;

@@ -180,8 +180,7 @@ void add_mass(Lines& lines, const MassPart& part) {
 BillLine cover_line(const Project& project, Length width) {
   const auto& j = project.deck.joints;
   const Sizes size{project.units};
-  const MaterialData* m = material_of(project.deck, "cover");
-  if (!m) m = material_of(project.deck, "steel");
+  const MaterialData* m = material_of(project.deck, "steel");
   BillLine line{"joint cover plate",
                 fmt::format("{} × {}{}", size(j.cover_width), size(j.cover_thickness),
                             m ? "; " + m->name : ""),

@@ -15,9 +15,7 @@ std::string stated(const std::string& s) {
 }
 
 std::string degrees_of(const std::optional<Temperature>& t, UnitSystem u) {
-  if (!t) return "not stated";
-  if (u == UnitSystem::metric) return shortest_decimal(t->in_si(), 1) + " °C";
-  return shortest_decimal(t->in_si() * 9 / 5 + 32, 1) + " °F";
+  return t ? print_temperature(*t, u) : "not stated";
 }
 
 std::string density(Density d, UnitSystem u) {

@@ -79,10 +79,8 @@ std::string gap_words(const DetailSite& site) {
   const std::string gap = site.print(site.deck().joints.gap);
   const auto& t = site.input.project.conditions.temperature_setting;
   if (!t) return fmt::format("gap {}; the temperature it holds at is not stated", gap);
-  const bool metric = site.units() == UnitSystem::metric;
-  return fmt::format("gap {} at the setting temperature, {} {}", gap,
-                     shortest_decimal(metric ? t->in_si() : t->in_si() * 1.8 + 32, 1),
-                     metric ? "°C" : "°F");
+  return fmt::format("gap {} at the setting temperature, {}", gap,
+                     print_temperature(*t, site.units()));
 }
 
 }  // namespace

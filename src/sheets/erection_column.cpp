@@ -107,7 +107,7 @@ std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& p
 
 std::string setting_temperature(const SetInput& input) {
   const auto& t = input.project.conditions.temperature_setting;
-  return t ? fmt::format("at {} \u00b0C", shortest_decimal(t->in_si(), 1))
+  return t ? "at " + print_temperature(*t, input.project.units)
            : "at the setting temperature, which the designer states";
 }
 

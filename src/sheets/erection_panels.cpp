@@ -129,8 +129,8 @@ void place_position(const StripDrawing& s, const Panel& p, const PaperBox& room)
   paper::Path white;
   white.box(box);
   s.board.fill(paper::Ink::white, std::move(white));
+  s.board.masked_text(LetterUse::serial, box.centre(), text);
   s.board.box(PenUse::dimension, box);
-  s.board.text(LetterUse::serial, box.centre(), text, Align::centre, Stand::middle);
   const double y = beside ? c.y : all.low.y + 1.5;
   const double low = beside ? box.high.x + 1.5 : all.low.x, high = low + reach;
   paper::arrow(s.board, PenUse::mark, {p.turned ? high : low, y}, {p.turned ? low : high, y}, 4);

@@ -32,13 +32,7 @@ struct Dimensioning {
   double back() const { return view(0, 0).x; }
   double ahead() const { return view(box.high.x, 0).x; }
   ChainLine line(Heading heading, double across, bool bracketed = false) const {
-    ChainLine l;
-    l.heading = heading;
-    l.across = across;
-    l.units = job.units();
-    l.bracketed = bracketed;
-    l.merge = false;
-    return l;
+    return job.chain_line(heading, across, bracketed);
   }
   /// Paper y of the panel's edge at x, on its lower or upper side.
   double edge(double x, bool lower) const {

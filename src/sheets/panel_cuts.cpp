@@ -36,13 +36,7 @@ struct Cut {
   PaperPoint at(double y, double z) const { return view(-y, z); }
   double top(double y) const { return job.shape().top(y); }
   ChainLine line(Heading heading, double across, bool bracketed = false) const {
-    ChainLine l;
-    l.heading = heading;
-    l.across = across;
-    l.units = job.units();
-    l.bracketed = bracketed;
-    l.merge = false;
-    return l;
+    return job.chain_line(heading, across, bracketed);
   }
   /// A height above the soffit for a vertical chain whose extension starts at y.
   ChainPoint level(double z, double y) const { return {at(0, z).y, mm(z), at(y, z).x}; }

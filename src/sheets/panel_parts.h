@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "paper/dimension.h"
 #include "paper/view.h"
 #include "sheets/furniture.h"
 #include "sheets/panel_drawing.h"
@@ -36,6 +37,10 @@ struct PanelJob {
   std::string print(double v) const { return print_length(mm(v), units()); }
   /// From the datum corner (back right): x ahead, y to the left.
   double datum_y() const { return shape().right_back; }
+  /// A chain whose equal neighbours are not merged.
+  paper::ChainLine chain_line(paper::Heading heading, double across, bool bracketed) const {
+    return {heading, across, units(), false, bracketed, {}};
+  }
   int number_of(std::size_t feature) const;
   /// "A/D01" of that detail, or empty.
   std::string reference(Detail d) const;

@@ -80,22 +80,6 @@ std::string nearest_likeness(const PanelJob& job) {
   return best;
 }
 
-std::string holes_word(const Hole& h) {
-  switch (h.kind) {
-    case HoleKind::tapped:
-      return "tapped";
-    case HoleKind::insert:
-      return "insert";
-    case HoleKind::through:
-      return "through";
-    case HoleKind::blind:
-      return "blind";
-    case HoleKind::bolt:
-      return "bolt";
-  }
-  return "";
-}
-
 std::string hole_letter(const Hole& h) {
   const std::size_t n = h.label.find_first_of("0123456789");
   return n == std::string::npos ? h.label : h.label.substr(0, n);
@@ -231,7 +215,8 @@ TableData hole_kinds(const PanelJob& job) {
     const std::vector<std::string> row{
         hole_letter(h),
         "1",
-        h.what + (h.what.find(holes_word(h)) == std::string::npos ? ", " + holes_word(h) : ""),
+        h.what +
+            (h.what.find(hole_name(h.kind)) == std::string::npos ? ", " + hole_name(h.kind) : ""),
         h.thread.empty() ? "dia " + job.print(h.diameter) : h.thread,
         h.depth ? job.print(*h.depth) : "through",
         h.from_top ? "top" : "soffit"};

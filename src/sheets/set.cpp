@@ -1,10 +1,6 @@
 #include "sheets/set.h"
 
-#include <algorithm>
-#include <atomic>
-#include <exception>
-#include <thread>
-
+#include "base/parallel.h"
 #include "sheets/plan.h"
 
 namespace deckquire::sheets {
@@ -29,26 +25,10 @@ paper::Sheet draw(const SetInput& input, const SetPlan& plan, std::size_t index)
 
 std::vector<paper::Sheet> draw_set(const SetInput& input, int jobs) {
   const SetPlan plan = plan_set(input);
-  const std::size_t count = plan.sheets.size();
-  std::vector<paper::Sheet> sheets(count);
-  std::vector<std::exception_ptr> troubles(count);
-  std::atomic<std::size_t> next{0};
-  const auto work = [&] {
-    for (std::size_t i = next++; i < count; i = next++) {
-      try {
-        sheets[i] = draw(input, plan, i);
-      } catch (...) {
-        troubles[i] = std::current_exception();
-      }
-    }
-  };
-  std::vector<std::jthread> others;
-  const auto helpers = std::min(count, static_cast<std::size_t>(std::max(1, jobs))) - 1;
-  for (std::size_t i = 0; i < helpers; ++i) others.emplace_back(work);
-  work();
-  others.clear();  // joins
-  for (const auto& t : troubles)
-    if (t) std::rethrow_exception(t);
+  std::vector<paper::Sheet> sheets(plan.sheets.size());
+  for_each_index(
+      sheets.size(), jobs, [] { return 0; },
+      [&](int, std::size_t i) { sheets[i] = draw(input, plan, i); });
   return sheets;
 }
 

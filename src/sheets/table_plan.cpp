@@ -92,6 +92,8 @@ class Packer {
     p.width = width_;
     p.heading = first == 0 ? source.title : source.title + ", continued";
     p.intro = first == 0 ? source.intro : "";
+    if (first == 0 && table_.columns.size() < source.columns.size())
+      p.intro += " More columns are in tables/" + source.name + ".csv.";
     p.heading_width = columns * width_ + (columns - 1) * gap_;
     return p;
   }

@@ -1,5 +1,8 @@
 #include "sheets/table_sheet.h"
 
+#include <algorithm>
+#include <numeric>
+
 #include "sheets/furniture.h"
 
 namespace deckquire::sheets {
@@ -32,17 +35,22 @@ std::string in_two_lines(std::string head) {
   return head;
 }
 
+void drop_last_column(paper::TableData& table) {
+  const std::size_t left = table.columns.size() - 1;
+  table.columns.resize(left);
+  for (auto& row : table.rows) row.resize(std::min(row.size(), left));
+  table.total.resize(std::min(table.total.size(), left));
+}
+
 std::vector<std::string> reading_notes(const SetInput& input) {
   std::vector<std::string> out = {
       "Left and right, back and ahead are seen looking ahead, the way the stations rise.",
       "Offsets are positive to the left of the alignment.",
-      "Positions count the panels in the order of erection from the start of the bridge.",
+      "Positions count the panels in the order of erection.",
       "\"Turned\" says that the panel lies end for end to its panel sheet.",
       "Masses are computed from the drawn shapes; the erector weighs a panel before the first "
       "lift.",
-      "The same figures, in SI units at full precision, are in the folder \"tables\" that comes "
-      "with "
-      "this set."};
+      "The folder \"tables\" has the same figures in SI units."};
   if (input.project.units == UnitSystem::imperial)
     out.push_back("Lengths are in feet, inches and sixteenths; levels and coordinates in feet.");
   return out;
@@ -59,10 +67,15 @@ PaperBox table_space(const paper::Style& style) {
 paper::TableData sheet_table(const Board& board, const Table& table, UnitSystem units) {
   paper::TableData out = printed(table, units);
   out.title.clear();
-  double natural = 0;
-  for (double w : column_widths(board, out, LetterUse::table)) natural += w;
-  if (natural > table_space(board.style()).width())
+  const double room = table_space(board.style()).width();
+  const auto total = [](const std::vector<double>& widths) {
+    return std::accumulate(widths.begin(), widths.end(), 0.0);
+  };
+  if (total(column_widths(board, out, LetterUse::table)) > room)
     for (auto& c : out.columns) c.head = in_two_lines(c.head);
+  // A figure must not be broken: what is too wide even then loses its last columns.
+  while (out.columns.size() > 1 && total(least_widths(board, out, LetterUse::table)) > room)
+    drop_last_column(out);
   return out;
 }
 

@@ -6,7 +6,8 @@
 
 namespace deckquire::sheets {
 
-/// The table as T sheets print it: its heads in two lines where it would be too wide otherwise.
+/// The table as T sheets print it: its heads in two lines where it would be too wide otherwise, and
+/// without its last columns where even that would break figures (the CSV file has them all).
 paper::TableData sheet_table(const paper::Board& board, const Table& table, UnitSystem units);
 
 /// Draws heading, sentence and rows; returns the y of the lower end.

@@ -25,27 +25,6 @@ a { color: #0b5351; }
 @media print { .sheets { grid-template-columns: repeat(3, 1fr); } .sheets li { break-inside: avoid; } }
 )";
 
-std::string series_name(char letter) {
-  switch (letter) {
-    case 'G':
-      return "General";
-    case 'E':
-      return "Erection";
-    case 'P':
-      return "Panels";
-    case 'D':
-      return "Details";
-    case 'T':
-      return "Tables";
-    case 'C':
-      return "Calculations";
-    case 'R':
-      return "Revisions";
-    default:
-      return "Sheets";
-  }
-}
-
 void add_sheet(std::string& out, const paper::Sheet& s) {
   const std::string number = escaped(s.number), title = escaped(s.title);
   out += fmt::format(

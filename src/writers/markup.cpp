@@ -7,42 +7,6 @@
 
 namespace deckquire::writers {
 
-void append_escaped(std::string& out, std::string_view s) {
-  for (char c : s) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\t':
-        out += "&#9;";
-        break;
-      case '\n':
-        out += "&#10;";
-        break;
-      case '\r':
-        out += "&#13;";
-        break;
-      default:
-        out += c;
-    }
-  }
-}
-
-std::string escaped(std::string_view s) {
-  std::string out;
-  append_escaped(out, s);
-  return out;
-}
-
 void append_hundredths(std::string& out, double mm) {
   char digits[24];
   const auto end = std::to_chars(digits, digits + sizeof digits, std::lround(mm * 100)).ptr;
@@ -66,6 +30,27 @@ std::string base64(std::string_view bytes) {
       out += i + k <= bytes.size() ? digit[bits >> (18 - 6 * k) & 63] : '=';
   }
   return out;
+}
+
+std::string series_name(char letter) {
+  switch (letter) {
+    case 'G':
+      return "General";
+    case 'E':
+      return "Erection";
+    case 'P':
+      return "Panels";
+    case 'D':
+      return "Details";
+    case 'T':
+      return "Tables";
+    case 'C':
+      return "Calculations";
+    case 'R':
+      return "Revisions";
+    default:
+      return "Sheets";
+  }
 }
 
 }  // namespace deckquire::writers

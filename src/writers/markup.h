@@ -4,18 +4,18 @@
 #include <string>
 #include <string_view>
 
-namespace deckquire::writers {
+#include "base/text.h"
 
-/// Appends s with & < > " as entities; tab and line ends as character references, so that they
-/// survive in attributes.
-void append_escaped(std::string& out, std::string_view s);
-std::string escaped(std::string_view s);
+namespace deckquire::writers {
 
 /// Appends a paper length as whole hundredths of a millimetre, halves away from zero.
 void append_hundredths(std::string& out, double mm);
 
 /// Appends with up to four decimals, trailing zeros dropped.
 void append_number(std::string& out, double v);
+
+/// "General" of 'G', "Erection" of 'E' ...; "Sheets" of a letter that has no series.
+std::string series_name(char letter);
 
 std::string base64(std::string_view bytes);
 

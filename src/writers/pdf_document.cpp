@@ -10,6 +10,7 @@
 #include <stdexcept>
 
 #include "writers/extents.h"
+#include "writers/markup.h"
 
 namespace deckquire::writers {
 namespace {
@@ -106,7 +107,7 @@ class Document {
         entries.push_back(indirect());
         describe(entries.back(), sheets_[i].number + " " + sheets_[i].title, pages_[i]);
       }
-      describe(parent, series_title(letter), first);
+      describe(parent, series_name(letter), first);
       count += chain(parent, entries) + 1;
       series.push_back(parent);
       if (entries.empty()) break;  // a sheet without a number: faults elsewhere
@@ -173,27 +174,6 @@ class Document {
       if (!destination.isNull()) annotations.appendItem(link(g.box, destination));
     }
     if (annotations.getArrayNItems() > 0) page.replaceKey("/Annots", annotations);
-  }
-
-  static std::string series_title(char letter) {
-    switch (letter) {
-      case 'G':
-        return "General";
-      case 'E':
-        return "Erection";
-      case 'P':
-        return "Panels";
-      case 'D':
-        return "Details";
-      case 'T':
-        return "Tables";
-      case 'C':
-        return "Calculations";
-      case 'R':
-        return "Revisions";
-      default:
-        return std::string("Series ") + letter;
-    }
   }
 
   static void describe(Object entry, const std::string& title, const Object& page) {

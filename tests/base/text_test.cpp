@@ -82,3 +82,10 @@ TEST_CASE("findings come in the order of their places, each as one line") {
   CHECK(to_line(f.sorted()[0]) == "a.xml:2:7: error [unknown-attribute]: what; do this");
   CHECK(to_line({Severity::note, {"a.xml", 0, 0}, "x", "y", "z"}) == "a.xml: note [x]: y; z");
 }
+
+// 60 F is 15.6 C; ISO 80000-5: t(F) = 9/5 t(C) + 32.
+TEST_CASE("a temperature prints in the units of the sheets") {
+  const Temperature t = Temperature::si(140.0 / 9);
+  CHECK(print_temperature(t, UnitSystem::metric) == "15.6 °C");
+  CHECK(print_temperature(t, UnitSystem::imperial) == "60 °F");
+}

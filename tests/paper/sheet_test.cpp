@@ -133,6 +133,14 @@ TEST_CASE("faults: text over a heavy line is one, over a narrow line none") {
   CHECK(faults_of({t, segment(0, {90, 52}, {130, 52})}).empty());
 }
 
+TEST_CASE("faults: where outlines are thin, lines as wide as they count as heavy") {
+  Sheet s = blank();
+  s.items = {letters({100, 50}, "DP01"), segment(1, {90, 52}, {130, 52})};
+  s.pens[1].width = 0.35;
+  const Lines one{"P01: text over a line of 0.35 mm at 100.0, 50.0: \"DP01\""};
+  CHECK(faults(s, 2.5, room) == one);
+}
+
 TEST_CASE("faults: curves and closing lines count as heavy lines too") {
   const Text t = letters({100, 50}, "DP01");
   Stroke ring;

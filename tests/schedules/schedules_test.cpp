@@ -167,3 +167,16 @@ TEST_CASE("cells: drawings in the project's units, machines in SI at full precis
   CHECK(print_cell(30.48, Measure::coordinate, UnitSystem::imperial) == "100.000");
   CHECK(print_cell(Cell(), Measure::mass, UnitSystem::metric) == "");
 }
+
+// Four end joints of a deck 3 m wide, plate 160 wide and 8 thick, 7850 kg/m3.
+TEST_CASE("materials, cover plates of end joints: steel, as the detail says") {
+  const TrialSet set("saltmarsh");
+  const Table& t = set.table("materials");
+  for (std::size_t i = 0; i < t.rows.size(); ++i) {
+    if (std::get<std::string>(cell(t, i, "item")) != "joint cover plate") continue;
+    CHECK(number(cell(t, i, "mass_kg")) == doctest::Approx(12.0 * 0.160 * 0.008 * 7850));
+    CHECK(std::get<std::string>(cell(t, i, "description")).find("S355") != std::string::npos);
+    return;
+  }
+  FAIL("no cover plates");
+}

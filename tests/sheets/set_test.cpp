@@ -115,6 +115,30 @@ TEST_CASE("general and table sheets, every example and style: nothing unfit to p
     }
 }
 
+// A mass of 13617 broken into 1361 and 7 would be read as 1361.
+TEST_CASE("table sheets, every example and style: marks, serials and masses stand unbroken") {
+  for (const char* name : trial_names)
+    for (const char* style : trial_styles) {
+      CAPTURE(name);
+      CAPTURE(style);
+      const TrialSet s(name, style);
+      const SetPlan plan = plan_set(s.input());
+      std::set<std::string> printed_words;
+      for (std::size_t i = 0; i < plan.sheets.size(); ++i)
+        if (plan.sheets[i].series == 'T')
+          for (const std::string& t : texts(draw_table_sheet(s.input(), plan, i)))
+            printed_words.insert(t);
+      const UnitSystem u = s.project.units;
+      for (const Panel& p : s.deck.panels) {
+        const Mark& m = s.deck.marks[static_cast<std::size_t>(p.mark)];
+        for (const std::string& word :
+             {p.serial, m.name, print_mass(m.masses.total, u), print_station(p.start, u),
+              print_length(p.end - p.start, u), print_mass(s.deck.mass, u)})
+          CHECK_MESSAGE(printed_words.count(word) == 1, word);
+      }
+    }
+}
+
 TEST_CASE(
     "every sheet: title block names project, sheet and revision; nothing left as a template") {
   for (const char* name : trial_names) {
