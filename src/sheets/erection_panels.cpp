@@ -342,11 +342,11 @@ void draw_panels(const StripDrawing& s) {
     s.labels.solid({{x - 0.5, s.y(s.frame.supports)}, {x + 0.5, s.y(s.frame.joint_bar)}});
   }
   draw_surface_changes(s);
+  name_obstructions(s);  // first: a name far from its mast would be read as a joint's
   for (int i = 0; i < s.strip().count; ++i) letter_panel(s, s.panel(i));
   refer_details(s);
   name_posts(s);
   name_splices(s);
-  name_obstructions(s);
   draw_water(s);
 }
 
