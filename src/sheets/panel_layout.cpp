@@ -40,6 +40,13 @@ struct RowShape {
   double below = 0, above = 0, width = 0;
 };
 
+/// What a view needs whatever its scale: found once, asked for at every scale and order tried.
+struct ViewNeeds {
+  Margins margins;
+  ViewSize size;
+  double title = 0;  // width of its words
+};
+
 struct Packing {
   const Board& board;
   const PanelJob& job;
@@ -48,32 +55,42 @@ struct Packing {
   Scales scales;
   std::vector<Row> rows;
   bool aligned = false;  // the side elevation stands exactly under its plan
+  ViewNeeds needs[panel_view_count];
+
+  Packing(const Board& b, const PanelJob& j, const PaperBox& s, PaperPoint c)
+      : board(b), job(j), space(s), corner(c) {
+    for (int i = 0; i < panel_view_count; ++i) {
+      const auto v = static_cast<PanelView>(i);
+      if (i > static_cast<int>(PanelView::section) && !has_view(job, v)) continue;
+      needs[i] = {view_margins(board, job, v), view_size(job, v),
+                  board.text_width(LetterUse::view_title, title_of(v))};
+    }
+  }
+  const ViewNeeds& need(PanelView v) const { return needs[static_cast<int>(v)]; }
 
   Margins margins(PanelView v) const {
-    Margins m = view_margins(board, job, v);
-    if (v == PanelView::side && aligned)
-      m.left = view_margins(board, job, PanelView::top).left + first_air();
+    Margins m = need(v).margins;
+    if (v == PanelView::side && aligned) m.left = need(PanelView::top).margins.left + first_air();
     return m;
   }
   /// Air left of the plan from above.
   double first_air() const { return 2 * board.style().gap; }
   double outer_width(PanelView v) const {
     const Margins m = margins(v);
-    const double object = view_size(job, v).width / ratio_of(v, scales) + m.right;
+    const double object = need(v).size.width / ratio_of(v, scales) + m.right;
     return m.left + std::max(object, title_width(v));
   }
   double title_width(PanelView v) const {
     const std::string scale = board.style().scale_name(ratio_of(v, scales));
-    return board.text_width(LetterUse::view_title, title_of(v)) +
-           board.text_width(LetterUse::heading, scale) +
+    return need(v).title + board.text_width(LetterUse::heading, scale) +
            1.5 * board.text_height(LetterUse::view_title) + 2;
   }
   RowShape shape(const std::vector<PanelView>& views) const {
     RowShape r;
     for (PanelView v : views) {
-      const Margins m = view_margins(board, job, v);
-      r.below = std::max(r.below, m.bottom);
-      r.above = std::max(r.above, view_size(job, v).height / ratio_of(v, scales) + m.top);
+      const ViewNeeds& n = need(v);
+      r.below = std::max(r.below, n.margins.bottom);
+      r.above = std::max(r.above, n.size.height / ratio_of(v, scales) + n.margins.top);
       r.width += outer_width(v);
     }
     r.width += board.style().gap * static_cast<double>(views.size() - 1);
@@ -248,7 +265,7 @@ bool pack(Packing& p, int plan) {
 
 PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBox& space,
                           PaperPoint corner) {
-  Packing p{board, job, space, corner, {}, {}, false};
+  Packing p(board, job, space, corner);
   const std::vector<int> ratios = plan_ratios(board, job);
   for (int r : ratios)
     if (pack(p, r)) return stand_all(p);

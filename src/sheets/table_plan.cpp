@@ -1,5 +1,7 @@
 // Tables on T sheets: shelves from the top, long tables split into columns of equal length.
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "paper/table.h"
 #include "sheets/furniture.h"
@@ -41,6 +43,7 @@ class Packer {
     const Table& source = input_.tables[static_cast<std::size_t>(index)];
     table_ = sheet_table(board_, source, input_.project.units);
     index_ = index;
+    splits_.clear();
     columns_ = columns_that_fit();
     width_ = (space_.width() - (columns_ - 1) * gap_) / columns_;
     for (std::size_t s = 0; s < sheets_.size(); ++s)
@@ -53,7 +56,7 @@ class Packer {
     }
   }
 
-  bool fits_fresh() { return lower_end(split(0, columns_)) >= -space_.height(); }
+  bool fits_fresh() { return measured(0, columns_).low >= -space_.height(); }
 
   // The start of a table longer than a sheet, beside or below what the last sheet has; returns the
   // row after it.
@@ -96,6 +99,20 @@ class Packer {
       p.intro += " More columns are in tables/" + source.name + ".csv.";
     p.heading_width = columns * width_ + (columns - 1) * gap_;
     return p;
+  }
+
+  /// Parts beginning at (0, 0) and their lower end: the same on every sheet that is tried.
+  struct Split {
+    std::vector<TablePart> parts;
+    double low = 0;
+  };
+  const Split& measured(std::size_t first, int columns) {
+    const auto [it, fresh] = splits_.try_emplace({first, columns});
+    if (fresh) {
+      it->second.parts = split(first, columns);
+      it->second.low = lower_end(it->second.parts);
+    }
+    return it->second;
   }
 
   // Rows from `first` on in `columns` columns of equal length, beginning at (0, 0).
@@ -144,8 +161,8 @@ class Packer {
   bool place_whole(std::size_t sheet, std::size_t first) {
     Shelf& shelf = shelves_[sheet];
     for (int columns = 1; columns <= columns_; ++columns) {
-      const auto parts = split(first, columns);
-      const double low = lower_end(parts), width = parts.front().heading_width;
+      const auto& [parts, low] = measured(first, columns);
+      const double width = parts.front().heading_width;
       const bool used = shelf.x > space_.low.x;
       if (used && shelf.x + width <= space_.high.x + 0.01 && shelf.top + low >= space_.low.y) {
         put(sheet, parts, shelf.x, shelf.top);
@@ -199,6 +216,7 @@ class Packer {
   std::vector<SheetPlan> sheets_;
   std::vector<Shelf> shelves_;  // one a sheet
   paper::TableData table_;
+  std::map<std::pair<std::size_t, int>, Split> splits_;  // of the table being placed
   int index_ = 0, columns_ = 1;
   double width_ = 0;
 };
