@@ -8,6 +8,7 @@
 #include "deck/deck.h"
 #include "deck/features.h"
 #include "deck/site.h"
+#include "deck/typing.h"
 
 namespace deckquire {
 namespace {
@@ -79,28 +80,21 @@ void turn_tag(PanelShape& shape) {
 }
 
 /// The mark of a shape, made when there is none yet; `turned` says how the panel lies to it.
-int mark_of(const PanelShape& shape, const Project& project, Deck& deck, bool& turned) {
+int mark_of(const PanelShape& shape, const Project& project, Typing& typing, Deck& deck,
+            bool& turned) {
+  const Typing::Placed placed = typing.place(shape);
+  turned = placed.turned;
+  if (!placed.first) return placed.mark;
   const DeckData& data = project.deck;
-  const Length tolerance = data.marks.tolerance;
-  const PanelShape half = half_turn(shape);
-  for (std::size_t i = 0; i < deck.marks.size(); ++i) {
-    turned = !same_type(deck.marks[i].shape, shape, tolerance);
-    if (!turned || same_type(deck.marks[i].shape, half, tolerance)) return static_cast<int>(i);
-  }
-  turned = false;
   Mark m;
-  m.name = data.marks.prefix + padded(static_cast<int>(deck.marks.size()) + 1, 2);
+  m.name = data.marks.prefix + padded(placed.mark + 1, 2);
   m.shape = shape;
-  const PanelShape image = mirror(shape), image_half = half_turn(image);
-  for (std::size_t i = 0; i < deck.marks.size() && m.opposite_of < 0; ++i)
-    if (same_type(deck.marks[i].shape, image, tolerance) ||
-        same_type(deck.marks[i].shape, image_half, tolerance))
-      m.opposite_of = static_cast<int>(i);
+  m.opposite_of = placed.opposite_of;
   m.masses = weigh(shape, data);
   m.holes = list_holes(shape, data);
   m.remark = remark(shape, project);
   deck.marks.push_back(std::move(m));
-  return static_cast<int>(deck.marks.size()) - 1;
+  return placed.mark;
 }
 
 std::string serial(const Project& project, int position) {
@@ -109,6 +103,7 @@ std::string serial(const Project& project, int position) {
 
 void place_panels(const Project& project, const Bridge& bridge, const Division& division,
                   Findings& findings, Deck& deck) {
+  Typing typing(project.deck.marks.tolerance);
   for (std::size_t i = 0; i < division.pieces.size(); ++i) {
     const int n = static_cast<int>(i);
     const auto& piece = division.pieces[i];
@@ -119,7 +114,7 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     p.start = piece.start;
     p.end = piece.end;
     p.shape = shape_panel(project, bridge, division, n, findings);
-    p.mark = mark_of(p.shape, project, deck, p.turned);
+    p.mark = mark_of(p.shape, project, typing, deck, p.turned);
     if (p.turned) turn_tag(p.shape);
     Mark& mark = deck.marks[static_cast<std::size_t>(p.mark)];
     ++mark.quantity;

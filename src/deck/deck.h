@@ -69,6 +69,11 @@ struct PanelShape {
   std::vector<Feature> features;  // ordered by kind, x, y
   int surface = 0;                // index into DeckData::surfaces, -1 none
   EdgeEnd back = EdgeEnd::joint, ahead = EdgeEnd::joint;
+  // dx/dy of the end faces: the back one passes through (0, 0), the ahead one through (length, 0).
+  double back_slope = 0, ahead_slope = 0;
+  double back_x(double y) const { return back_slope * y; }
+  double ahead_x(double y) const { return length + ahead_slope * y; }
+  bool square() const { return back_slope == 0 && ahead_slope == 0; }
 
   /// Height of the structural top above the soffit (wearing surface not counted).
   double top(double y) const;
@@ -229,7 +234,9 @@ std::vector<Hole> list_holes(const PanelShape& shape, const DeckData& deck);
 PanelShape half_turn(const PanelShape& shape);
 PanelShape mirror(const PanelShape& shape);
 
-/// True where no coordinate or size differs by more than `tolerance` and all else is equal.
+/// True where no coordinate or size differs by more than `tolerance` and all else is equal. Measured
+/// from the lowest corner of the box around each outline, so panels of two rows, or of decks that
+/// lie more to one side, may be the same part.
 bool same_type(const PanelShape& a, const PanelShape& b, Length tolerance);
 
 }  // namespace deckquire

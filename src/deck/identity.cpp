@@ -1,9 +1,17 @@
-// When two panels are the same part. A transform is applied to the whole shape, falls and end
-// joints included, and the results are compared: so a one-way fall blocks the half-turn by itself.
+// When two panels are the same part. A transform is applied to the whole shape, falls and ends
+// included, and the results are compared: so a one-way fall, a crown off the middle or a tongue at
+// one end blocks the half-turn by itself, and no rule has to be written for each.
+//
+// What has no direction, so that a half-turn is right for it: the wearing surface (grit and mortar
+// are laid without one), sealed and open joints (the same at both ends), drips and curbs (alike on
+// both sides). The grade along the bridge is no part of the shape: a turned panel is compared as
+// it lies, its scuppers where the plan wants them, and water reaches them by the crossfall of the
+// panel and the grade of the bridge, neither of which a panel carries along when it is turned.
 #include <algorithm>
 #include <cmath>
 
 #include "deck/features.h"
+#include "deck/identity.h"
 
 namespace deckquire {
 namespace {
@@ -15,7 +23,7 @@ struct Transform {
   PanelPoint operator()(PanelPoint p) const { return {turn_x ? length - p.x : p.x, -p.y}; }
 };
 
-/// The transformed ring, counter-clockwise again, beginning at its lowest vertex by x, then y.
+/// The transformed ring, counter-clockwise again.
 Ring<PanelFrame> moved(const Ring<PanelFrame>& ring, const Transform& t) {
   Ring<PanelFrame> out;
   out.reserve(ring.size());
@@ -43,79 +51,139 @@ Fall swapped(Fall f) {
   return f == Fall::right ? Fall::left : f;
 }
 
+/// A curb begins with the line that has the lower y, its stations rising (see deck/outline.cpp).
+CurbRun moved(const CurbRun& c, const Transform& t) {
+  CurbRun out{other(c.side), moved(c.plan, t)};
+  if (t.turn_x)
+    std::rotate(out.plan.begin(),
+                out.plan.begin() + static_cast<std::ptrdiff_t>(out.plan.size() / 2),
+                out.plan.end());
+  return out;
+}
+
+Feature moved(Feature f, const Transform& t) {
+  f.at = t(f.at);
+  if (!t.turn_x) f.angle = -f.angle;  // turned by half a circle a rectangle has the angle it had
+  const bool sided = f.kind == FeatureKind::post_plate || f.kind == FeatureKind::scupper;
+  if (sided) f.variant = 1 - f.variant;
+  return f;
+}
+
+void move_edges(const PanelShape& s, bool turn_x, PanelShape& out) {
+  out.left_back = turn_x ? -s.right_ahead : -s.right_back;
+  out.left_ahead = turn_x ? -s.right_back : -s.right_ahead;
+  out.right_back = turn_x ? -s.left_ahead : -s.left_back;
+  out.right_ahead = turn_x ? -s.left_back : -s.left_ahead;
+}
+
+/// Turned, x = k y becomes L - x = -k y at the other end: the same slope. Mirrored, it changes
+/// sign.
+void move_ends(const PanelShape& s, bool turn_x, PanelShape& out) {
+  out.back = turn_x ? s.ahead : s.back;
+  out.ahead = turn_x ? s.back : s.ahead;
+  out.back_slope = turn_x ? s.ahead_slope : -s.back_slope;
+  out.ahead_slope = turn_x ? s.back_slope : -s.ahead_slope;
+}
+
 PanelShape transformed(const PanelShape& s, bool turn_x) {
   const Transform t{s.length, turn_x};
   PanelShape out = s;
   out.outline = from_lowest(moved(s.outline, t));
   for (auto& o : out.openings) o = moved(o, t);
-  for (CurbRun& c : out.curbs) c = {other(c.side), moved(c.plan, t)};
-  for (Feature& f : out.features) {
-    f.at = t(f.at);
-    if (!turn_x) f.angle = -f.angle;
-    const bool sided = f.kind == FeatureKind::post_plate || f.kind == FeatureKind::scupper;
-    if (sided) f.variant = 1 - f.variant;
-  }
+  for (CurbRun& c : out.curbs) c = moved(c, t);
+  for (Feature& f : out.features) f = moved(f, t);
   sort_features(out);
   out.high_line = -s.high_line;
   out.fall = swapped(s.fall);
-  out.left_back = turn_x ? -s.right_ahead : -s.right_back;
-  out.left_ahead = turn_x ? -s.right_back : -s.right_ahead;
-  out.right_back = turn_x ? -s.left_ahead : -s.left_back;
-  out.right_ahead = turn_x ? -s.left_back : -s.left_ahead;
-  if (turn_x) std::swap(out.back, out.ahead);
+  move_edges(s, turn_x, out);
+  move_ends(s, turn_x, out);
   return out;
 }
 
-/// Two values with what they may differ by, and the shift between the frames of the two shapes.
+constexpr double rounding = 1e-6;  // mm; of values that are equal but were summed in another order
+
+/// Two shapes with what their values may differ by, and the shift between their frames.
 struct Compare {
   double tolerance;
-  double shift;  // y of b minus y of a
-  bool near(double a, double b) const { return std::abs(a - b) <= tolerance + 1e-6; }
-  bool near(PanelPoint a, PanelPoint b) const { return near(a.x, b.x) && near(a.y + shift, b.y); }
+  PanelPoint shift;  // frame of b minus frame of a
+
+  bool near(double a, double b) const { return std::abs(a - b) <= tolerance + rounding; }
+  bool near(PanelPoint a, PanelPoint b) const {
+    return near(a.x + shift.x, b.x) && near(a.y + shift.y, b.y);
+  }
+  /// No corner of a rectangle moves by more than the tolerance when it turns from one to the other.
+  bool same_angle(const Feature& a, const Feature& b) const {
+    return a.round ||
+           near(std::remainder(a.angle - b.angle, pi) * std::hypot(a.length, a.width) / 2, 0);
+  }
   bool near(const Feature& a, const Feature& b) const {
-    // Half a degree turns the end of a 200 mm plate by less than a millimetre.
-    constexpr double angle_slack = 0.005;
     return a.kind == b.kind && a.round == b.round && a.variant == b.variant && near(a.at, b.at) &&
            near(a.length, b.length) && near(a.width, b.width) && near(a.depth, b.depth) &&
-           std::abs(a.angle - b.angle) < angle_slack;
+           same_angle(a, b);
   }
+  bool near(const Feature* a, const Feature* b) const { return near(*a, *b); }
+  /// Whatever corner each begins with: of two corners at nearly one x either may be the lowest.
   bool near(const Ring<PanelFrame>& a, const Ring<PanelFrame>& b) const {
-    if (a.size() != b.size()) return false;
-    const auto p = from_lowest(a), q = from_lowest(b);
-    for (std::size_t i = 0; i < p.size(); ++i)
-      if (!near(p[i], q[i])) return false;
-    return true;
+    const std::size_t n = a.size();
+    if (n != b.size()) return false;
+    for (std::size_t start = 0; start < n; ++start) {
+      std::size_t i = 0;
+      while (i < n && near(a[i], b[(start + i) % n])) ++i;
+      if (i == n) return true;
+    }
+    return n == 0;
+  }
+  bool near(const CurbRun& a, const CurbRun& b) const {
+    return a.side == b.side && near(a.plan, b.plan);
   }
 };
 
-/// The tag is left out: it follows the drawing of the mark, however the panel is turned.
-std::vector<Feature> compared(const PanelShape& s) {
-  std::vector<Feature> out;
-  for (const Feature& f : s.features)
-    if (f.kind != FeatureKind::tag) out.push_back(f);
-  return out;
-}
+/// Gives items of one list partners in another of the same length, one each; a first choice that
+/// leaves a later item without any is undone (augmenting paths).
+template <class Fits>
+struct Pairing {
+  const Fits& fits;
+  std::vector<std::size_t> holder;  // of each partner; its own size: nobody
+  std::vector<char> asked;
 
-bool same_features(const Compare& c, const PanelShape& a, const PanelShape& b) {
-  const std::vector<Feature> fa = compared(a);
-  std::vector<Feature> fb = compared(b);
-  if (fa.size() != fb.size()) return false;
-  for (const Feature& f : fa) {
-    const auto twin =
-        std::find_if(fb.begin(), fb.end(), [&](const Feature& g) { return c.near(f, g); });
-    if (twin == fb.end()) return false;
-    fb.erase(twin);
+  bool seat(std::size_t item) {
+    const std::size_t n = holder.size();
+    for (std::size_t k = 0; k < n; ++k) {
+      const std::size_t partner = (item + k) % n;  // both are ordered: most often its namesake
+      if (asked[partner] || !fits(item, partner)) continue;
+      asked[partner] = 1;
+      if (holder[partner] != n && !seat(holder[partner])) continue;
+      holder[partner] = item;
+      return true;
+    }
+    return false;
+  }
+};
+
+template <class Item>
+bool all_paired(const Compare& c, const std::vector<Item>& a, const std::vector<Item>& b) {
+  const std::size_t n = a.size();
+  if (n != b.size()) return false;
+  const auto fits = [&](std::size_t i, std::size_t k) { return c.near(a[i], b[k]); };
+  Pairing<decltype(fits)> pairing{fits, std::vector<std::size_t>(n, n), {}};
+  for (std::size_t i = 0; i < n; ++i) {
+    pairing.asked.assign(n, 0);
+    if (!pairing.seat(i)) return false;
   }
   return true;
 }
 
-bool same_curbs(const Compare& c, const PanelShape& a, const PanelShape& b) {
-  if (a.curbs.size() != b.curbs.size()) return false;
-  for (const CurbRun& r : a.curbs)
-    if (std::none_of(b.curbs.begin(), b.curbs.end(),
-                     [&](const CurbRun& q) { return q.side == r.side && c.near(r.plan, q.plan); }))
-      return false;
-  return true;
+bool same_section(const Compare& c, const PanelShape& a, const PanelShape& b) {
+  return a.fall == b.fall && a.surface == b.surface && std::abs(a.slope - b.slope) < 1e-9 &&
+         c.near(a.depth, b.depth) &&
+         (a.fall == Fall::none || c.near(a.high_line + c.shift.y, b.high_line));
+}
+
+bool same_ends(const Compare& c, const PanelShape& a, const PanelShape& b) {
+  const double width = bounds(a.outline).height();
+  return a.back == b.back && a.ahead == b.ahead && c.near(drawn_length(a), drawn_length(b)) &&
+         c.near(a.back_slope * width, b.back_slope * width) &&
+         c.near(a.ahead_slope * width, b.ahead_slope * width);
 }
 
 }  // namespace
@@ -128,17 +196,29 @@ PanelShape mirror(const PanelShape& shape) {
   return transformed(shape, false);
 }
 
+double drawn_length(const PanelShape& s) {
+  return s.length + (s.ahead_slope - s.back_slope) * bounds(s.outline).low.y;
+}
+
+/// The tag is left out: it follows the drawing of the mark, however the panel is turned.
+std::vector<const Feature*> features_of_type(const PanelShape& s) {
+  std::vector<const Feature*> out;
+  for (const Feature& f : s.features)
+    if (f.kind != FeatureKind::tag) out.push_back(&f);
+  return out;
+}
+
 bool same_type(const PanelShape& a, const PanelShape& b, Length tolerance) {
-  if (a.outline.empty() || b.outline.empty()) return false;
-  // A deck that lies more to one side: the frames differ by a shift that is no difference of the
-  // part.
-  const Compare c{tolerance.in_mm(), bounds(b.outline).low.y - bounds(a.outline).low.y};
-  return a.fall == b.fall && a.back == b.back && a.ahead == b.ahead && a.surface == b.surface &&
-         std::abs(a.slope - b.slope) < 1e-9 && c.near(a.length, b.length) &&
-         c.near(a.depth, b.depth) &&
-         (a.fall == Fall::none || c.near(a.high_line + c.shift, b.high_line)) &&
-         c.near(a.outline, b.outline) && a.openings.size() == b.openings.size() &&
-         same_curbs(c, a, b) && same_features(c, a, b);
+  // One name for each field: a new field does not compile until it is compared here, and moved in
+  // transformed() above.
+  const auto& [length, outline, openings, high_line, fall, slope, depth, curbs, features, surface,
+               back, ahead, back_slope, ahead_slope, left_back, left_ahead, right_back,
+               right_ahead] = a;  // the last four follow from the outline
+  if (outline.empty() || b.outline.empty()) return false;
+  const Compare c{tolerance.in_mm(), bounds(b.outline).low - bounds(outline).low};
+  return same_section(c, a, b) && same_ends(c, a, b) && c.near(outline, b.outline) &&
+         all_paired(c, curbs, b.curbs) && all_paired(c, features_of_type(a), features_of_type(b)) &&
+         all_paired(c, openings, b.openings);
 }
 
 }  // namespace deckquire

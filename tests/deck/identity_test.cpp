@@ -1,5 +1,5 @@
 #include "deck/features.h"
-#include "deck/trial.h"
+#include "deck/random_shapes.h"
 
 using namespace deckquire;
 
@@ -115,6 +115,97 @@ TEST_CASE("types: turned twice or mirrored twice is the same panel; order does n
       if (panel.turned) CHECK(!same_type(drawn, s, p.deck.marks.tolerance));
     }
   }
+}
+
+TEST_CASE("types: turns and mirrors of random panels, skewed ones too, undo themselves") {
+  int turn = 0, skewed = 0;
+  for (const PanelShape& s : trial::random_shapes(11, 400, {5, 3, 5, true})) {
+    CHECK(same_type(half_turn(half_turn(s)), s, mm(0)));
+    CHECK(same_type(mirror(mirror(s)), s, mm(0)));
+    CHECK(same_type(mirror(half_turn(s)), half_turn(mirror(s)), mm(0)));
+    CHECK(half_turn(half_turn(s)).curbs.size() == s.curbs.size());
+    turn += same_type(half_turn(s), s, mm(0)) ? 1 : 0;
+    skewed += s.square() ? 0 : 1;
+  }
+  CHECK(turn > 0);
+  CHECK(turn < 100);
+  CHECK(skewed > 200);
+}
+
+TEST_CASE("types: a parallelogram turns, its mirror image leans the other way") {
+  PanelShape s = with_scupper(1240, 1500, Fall::none);
+  s.features.clear();
+  s.back_slope = s.ahead_slope = 0.2;
+  s.outline = {{-300, -1500}, {2180, -1500}, {2780, 1500}, {300, 1500}};
+  CHECK(equal(half_turn(s), s));
+  CHECK(half_turn(s).back_slope == 0.2);
+  CHECK(!equal(mirror(s), s));
+  CHECK(mirror(s).back_slope == -0.2);
+  // One skewed end: turned, it is at the ahead end, with the same slope.
+  s.ahead_slope = 0;
+  s.outline = {{-300, -1500}, {2480, -1500}, {2480, 1500}, {300, 1500}};
+  CHECK(!equal(half_turn(s), s));
+  CHECK(half_turn(s).ahead_slope == 0.2);
+  CHECK(half_turn(s).outline ==
+        Ring<PanelFrame>{{0, -1500}, {2180, -1500}, {2780, 1500}, {0, 1500}});
+}
+
+TEST_CASE("types: the same part in another row is the same part, with skewed ends too") {
+  for (const PanelShape& s : trial::random_shapes(12, 200, {5, 3, 5, true})) {
+    const PanelShape other = trial::in_row(s, 3020);
+    CHECK(same_type(s, other, mm(0)));
+    CHECK(same_type(half_turn(s), half_turn(other), mm(0)));
+    CHECK(same_type(mirror(s), mirror(other), mm(0)));
+    if (s.fall == Fall::none) continue;
+    PanelShape lower = other;  // the same plan under a top that runs on: thinner, another part
+    lower.high_line -= 3020;
+    CHECK(!same_type(s, lower, mm(1)));
+  }
+}
+
+TEST_CASE("types: a turned panel weighs the same, about a point turned with it") {
+  const Project p = trial::example("saltmarsh");
+  const auto b = trial::build(p);
+  for (const Mark& m : b.deck.marks) {
+    const Masses turned = weigh(half_turn(m.shape), p.deck), image = weigh(mirror(m.shape), p.deck);
+    CHECK(turned.total.in_si() == doctest::Approx(m.masses.total.in_si()).epsilon(1e-12));
+    CHECK(turned.x == doctest::Approx(m.shape.length - m.masses.x).epsilon(1e-9));
+    CHECK(turned.y == doctest::Approx(-m.masses.y).epsilon(1e-9));
+    CHECK(image.total.in_si() == doctest::Approx(m.masses.total.in_si()).epsilon(1e-12));
+    CHECK(image.x == doctest::Approx(m.masses.x).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("types: openings are compared by their coordinates") {
+  PanelShape a = with_scupper(400, 150, Fall::none);
+  a.openings = {circle_ring(PanelPoint{400, -1350}, 110)};
+  PanelShape b = a;
+  b.openings = {circle_ring(PanelPoint{404, -1350}, 110)};
+  CHECK(!equal(a, b));
+  b.openings = {circle_ring(PanelPoint{400, -1350}, 120)};
+  CHECK(!equal(a, b));
+  b.openings = {circle_ring(PanelPoint{400.5, -1350}, 110)};
+  CHECK(equal(a, b));
+}
+
+TEST_CASE("types: corners at nearly one station may come in either order") {
+  PanelShape a = with_scupper(400, 150, Fall::none), b = a;
+  a.outline = {{0, -1500}, {2480, -1500}, {2480, 1500}, {0.4, 1500}};
+  b.outline = {{0, 1500}, {0.4, -1500}, {2480, -1500}, {2480, 1500}};
+  CHECK(equal(a, b));
+}
+
+TEST_CASE("types: two fittings nearer than the tolerance find a partner each") {
+  PanelShape a = with_scupper(400, 150, Fall::none);
+  a.features.push_back(a.features[0]);
+  PanelShape b = a;
+  a.features[1].at.x = 403;  // 400 and 403
+  b.features[0].at.x = 402;  // 402 and 405: the first one may take either of the other's
+  b.features[1].at.x = 405;
+  CHECK(same_type(a, b, mm(2)));
+  CHECK(same_type(b, a, mm(2)));
+  b.features[1].at.x = 405.1;
+  CHECK(!same_type(a, b, mm(2)));
 }
 
 TEST_CASE("types: the tag of a turned panel is at its ahead left corner") {
