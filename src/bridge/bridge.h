@@ -77,6 +77,8 @@ class DeckEdges {
   Length right(Length station, bool ahead = true) const;
   /// Stations where the law has a corner or a step, in order.
   std::vector<Length> breaks() const;
+  /// Stations of the steps alone.
+  std::vector<Length> steps() const;
   const std::vector<EdgeData>& data() const { return edges_; }
 
  private:

@@ -42,6 +42,13 @@ Length DeckEdges::right(Length station, bool ahead) const {
   return side_at(edges_, &EdgeData::right, station, ahead);
 }
 
+std::vector<Length> DeckEdges::steps() const {
+  std::vector<Length> found;
+  for (std::size_t i = 1; i < edges_.size(); ++i)
+    if (edges_[i].station == edges_[i - 1].station) found.push_back(edges_[i].station);
+  return found;
+}
+
 std::vector<Length> DeckEdges::breaks() const {
   std::vector<Length> found;
   for (std::size_t i = 0; i < edges_.size(); ++i) {

@@ -101,6 +101,34 @@ std::string serial(const Project& project, int position) {
   return project.deck.marks.serial + padded(position, 3);
 }
 
+/// Station and offset of a feature's middle.
+BridgePoint on_bridge(const Bridge& bridge, const Panel& panel, PanelPoint at) {
+  return panel.frame.bridge(bridge.alignment, at);
+}
+
+/// How far an edge, straight from corner to corner, leaves its true line on a curve: the greatest
+/// of a few points between.
+void find_chord_offsets(const Bridge& bridge, const Division::Piece& piece, Panel& p) {
+  if (p.frame.straight) return;
+  const PanelShape& s = p.shape;
+  const auto greatest = [&](double back, double ahead, auto true_offset) {
+    const PanelPoint a{s.back_x(back), back}, b{s.ahead_x(ahead), ahead};
+    constexpr int steps = 8;
+    double most = 0;
+    for (int i = 1; i < steps; ++i) {
+      const BridgePoint at = on_bridge(bridge, p, a + (b - a) * (double(i) / steps));
+      most = std::max(most, std::abs(at.y - true_offset(mm(at.x)).in_mm()));
+    }
+    return most;
+  };
+  p.chord_left = greatest(s.left_back, s.left_ahead, [&](Length at) {
+    return piece.left_limit ? *piece.left_limit : bridge.edges.left(at);
+  });
+  p.chord_right = greatest(s.right_back, s.right_ahead, [&](Length at) {
+    return piece.right_limit ? *piece.right_limit : -bridge.edges.right(at);
+  });
+}
+
 void place_panels(const Project& project, const Bridge& bridge, const Division& division,
                   Findings& findings, Deck& deck) {
   Typing typing(project.deck.marks.tolerance);
@@ -113,7 +141,13 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     p.span = piece.span;
     p.start = piece.start;
     p.end = piece.end;
+    p.joint_back = piece.joint_back;
+    p.joint_ahead = piece.joint_ahead;
+    p.bay = piece.bay;
+    p.row = piece.row;
+    p.frame = placing_between(bridge.alignment, piece.start, piece.end);
     p.shape = shape_panel(project, bridge, division, n, findings);
+    find_chord_offsets(bridge, piece, p);
     p.mark = mark_of(p.shape, project, typing, deck, p.turned);
     if (p.turned) turn_tag(p.shape);
     Mark& mark = deck.marks[static_cast<std::size_t>(p.mark)];
@@ -122,13 +156,6 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     deck.mass += mark.masses.total;
     deck.area += mark.masses.top_area;
     deck.panels.push_back(std::move(p));
-  }
-  for (std::size_t j = 0; j < deck.joints.size(); ++j) {
-    const Joint& joint = deck.joints[j];
-    if (joint.back >= 0)
-      deck.panels[static_cast<std::size_t>(joint.back)].joint_ahead = static_cast<int>(j);
-    if (joint.ahead >= 0)
-      deck.panels[static_cast<std::size_t>(joint.ahead)].joint_back = static_cast<int>(j);
   }
 }
 
@@ -139,8 +166,9 @@ void list_post(const Project& project, const Bridge& bridge, const Panel& panel,
   Post post;
   post.name = f.source;
   post.side = static_cast<Side>(f.variant);
-  post.station = panel.start + mm(f.at.x);
-  post.offset = mm(f.at.y);
+  const BridgePoint at = on_bridge(bridge, panel, f.at);
+  post.station = mm(at.x);
+  post.offset = mm(at.y);
   post.survey = bridge.alignment.survey(post.station, post.offset);
   const double foot =
       f.at.y - sign(post.side) * ((curb.width - curb.batter) / 2 + curb.batter).in_mm();
@@ -158,8 +186,9 @@ void list_scupper(const Project& project, const Bridge& bridge, const Panel& pan
   ScupperPlace s;
   s.name = f.source;
   s.side = static_cast<Side>(f.variant);
-  s.station = panel.start + mm(f.at.x);
-  s.offset = mm(f.at.y);
+  const BridgePoint at = on_bridge(bridge, panel, f.at);
+  s.station = mm(at.x);
+  s.offset = mm(at.y);
   const Length soffit = bridge.alignment.level(s.station) - project.deck.section.depth;
   s.grate_level = soffit + mm(panel.shape.top(f.at.y));
   s.outlet_level = soffit - project.deck.scuppers->outlet_below;
@@ -194,9 +223,10 @@ void list_fittings(const Project& project, const Bridge& bridge, Deck& deck) {
 
 Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings) {
   Deck deck;
-  const Division division = divide(project, findings);
+  const Division division = divide(project, bridge, findings);
   deck.spans = division.spans;
   deck.joints = division.joints;
+  deck.row_joints = division.row_joints;
   // Where a span is not divided everything on it would miss its panel: the same cause in other
   // words.
   for (const SpanRun& s : division.spans)

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "bridge/bridge.h"
+#include "deck/placing.h"
 
 namespace deckquire {
 
@@ -41,6 +42,7 @@ struct Feature {
   double depth = 0;    // into the panel from its face: recess depth, insert depth, plate thickness
   int variant = 0;     // index of what differs further: hatch data index; scupper and post: Side
   std::string source;  // name in the bridge ("G1-S2", "12L", "S3", "H1"): not part of the type
+  Place place;         // of what it comes from in the project file: not part of the type
   /// Its plan outline, turned by `angle`; a circle as 32 sides.
   Ring<PanelFrame> ring() const;
   /// The box around ring().
@@ -55,10 +57,10 @@ struct CurbRun {
 
 enum class EdgeEnd { joint, end_joint };  // what a panel meets at its back or ahead end
 
-/// Everything that makes a panel's type, in the panel frame: x from the back joint face, y from the
-/// alignment, z from the soffit; mm.
+/// Everything that makes a panel's type, in the panel frame (see deck/placing.h): x from where the
+/// back face meets the alignment, y from the chord, z from the soffit; mm.
 struct PanelShape {
-  double length = 0;                       // along x
+  double length = 0;                       // along x, from face to face on the chord
   Ring<PanelFrame> outline;                // with edge notches cut; counter-clockwise
   std::vector<Ring<PanelFrame>> openings;  // hatches, sleeves, scupper outlets, inner notches
   double high_line = 0;                    // y of the crown or of the higher edge's reference
@@ -73,11 +75,13 @@ struct PanelShape {
   double back_slope = 0, ahead_slope = 0;
   double back_x(double y) const { return back_slope * y; }
   double ahead_x(double y) const { return length + ahead_slope * y; }
+  // The long edge is the face of a row joint, not the deck's own edge.
+  bool left_joint = false, right_joint = false;
   bool square() const { return back_slope == 0 && ahead_slope == 0; }
 
   /// Height of the structural top above the soffit (wearing surface not counted).
   double top(double y) const;
-  /// Edges' y at the back (x = 0) and ahead end, before notches.
+  /// Edges' y at the corners of the back and ahead end face, before notches.
   double left_back = 0, left_ahead = 0, right_back = 0, right_ahead = 0;  // signed y
 };
 
@@ -135,15 +139,28 @@ struct Panel {
   int span = 0;                         // index into Deck::spans
   Length start, end;                    // stations of its own end faces
   int joint_back = 0, joint_ahead = 0;  // indices into Deck::joints
-  PanelShape shape;                     // in place (not turned), features with their names
+  int bay = 0;                          // from 0 along the bridge: the panels between two joints
+  int row = 0;                          // in its bay, from 0 at the left
+  PanelPlacing frame;
+  PanelShape shape;  // in place (not turned), features with their names
+  double chord_left = 0, chord_right = 0;  // how far the straight edge leaves its true line, mm
 };
 
 struct Joint {
   std::string name;  // J1 ...
-  Length station;    // of its middle
-  Length gap;
+  Length station;    // of its middle, on the alignment
+  Length gap;        // square to the joint line
   bool end = false;           // at the end of a span: expansion joint with cover plate
-  int back = -1, ahead = -1;  // indices of the panels it parts, -1 none
+  int back = -1, ahead = -1;  // indices of the panels it parts (of the first row), -1 none
+  double skew = 0;            // rad, of its line from square; positive: its left end lies ahead
+};
+
+/// A longitudinal joint between two rows of panels.
+struct RowJoint {
+  std::string name;
+  Length offset, gap;
+  Length from, to;
+  Place place;
 };
 
 struct SpanRun {
@@ -177,6 +194,7 @@ struct ScupperPlace {
 struct Deck {
   std::vector<SpanRun> spans;
   std::vector<Joint> joints;
+  std::vector<RowJoint> row_joints;
   std::vector<Panel> panels;
   std::vector<Mark> marks;
   std::vector<Post> posts;
@@ -205,14 +223,20 @@ struct PlacedPost {
 struct Division {
   std::vector<SpanRun> spans;
   std::vector<Joint> joints;
+  std::vector<RowJoint> row_joints;
+  /// One panel, ordered by bay, then row.
   struct Piece {
-    Length start, end;
+    Length start, end;  // where its end faces meet the alignment
     int span = 0;
+    int joint_back = 0, joint_ahead = 0;
+    int bay = 0, row = 0;
+    std::optional<Length> left_limit, right_limit;  // offset of a row joint's face; none: deck edge
   };
   std::vector<Piece> pieces;
+  std::vector<int> bays;          // the first piece of each bay
   std::vector<PlacedPost> posts;  // left ones by station, then right ones
 };
-Division divide(const Project& project, Findings& findings);
+Division divide(const Project& project, const Bridge& bridge, Findings& findings);
 
 /// The shape of the panel between two stations, with every feature that falls on it.
 PanelShape shape_panel(const Project& project, const Bridge& bridge, const Division& division,

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "deck/posts.h"
@@ -14,8 +15,8 @@ constexpr Length shortest_panel = mm(300);  // shorter ones are taken for a slip
 struct Run {
   const Project& project;
   const SpanData& span;
-  Length gap;    // between two panels
-  Length clear;  // of the span, its end gaps taken off
+  Length gap;    // between two panels, along the alignment
+  Length clear;  // of the span along the alignment, its end gaps taken off
   Findings& findings;
   std::string length(Length a) const { return print_length(a, project.units); }
 };
@@ -135,68 +136,147 @@ bool spans_in_order(const Project& project, Findings& findings) {
   return good;
 }
 
+/// A gap is given square to its joint line; this is its length along the alignment.
+Length along(Length gap, double skew) {
+  return skew == 0 ? gap : gap / std::cos(skew);
+}
+
 /// The part of the end gap inside the span: all of it at the ends of the deck, else half.
-Length end_share(const Project& project, bool end_of_deck, bool back_of_span) {
-  const Length gap = project.deck.joints.end_gap;
+Length end_share(Length gap, bool end_of_deck, bool back_of_span) {
   if (end_of_deck) return gap;
   const Length half = Length::from_nanometres(gap.in_nanometres() / 2);
   return back_of_span ? half : gap - half;  // an odd nanometre goes to the span behind
 }
 
-void add_joint(Division& d, Length station, Length gap, bool end) {
+std::string degrees_text(Angle a) {
+  return decimal(a.in_si() * 180 / pi, 2) + "°";
+}
+
+/// Skews of the end joints: of the deck's back end, between the spans, of its ahead end.
+std::vector<double> end_skews(const Project& project, Findings& findings) {
+  const auto& spans = project.deck.spans;
+  std::vector<double> out(spans.size() + 1, project.deck.joints.skew.in_si());
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    const auto& before = i > 0 ? spans[i - 1].skew_to : std::nullopt;
+    const auto& here = spans[i].skew_from;
+    if (before && here && *before != *here)
+      findings.error(spans[i].place, "end-skews-differ",
+                     fmt::format("span {} ends with a skew of {}, span {} begins with {}",
+                                 spans[i - 1].name, degrees_text(*before), spans[i].name,
+                                 degrees_text(*here)),
+                     "it is one joint line: state one skew");
+    if (here) out[i] = here->in_si();
+    if (spans[i].skew_to) out[i + 1] = spans[i].skew_to->in_si();
+  }
+  return out;
+}
+
+void add_joint(Division& d, Length station, Length gap, bool end, double skew) {
   Joint j;
   j.name = fmt::format("J{}", d.joints.size() + 1);
   j.station = station;
   j.gap = gap;
   j.end = end;
-  j.back = static_cast<int>(d.pieces.size()) - 1;
+  j.skew = skew;
+  j.back = d.bays.empty() ? -1 : d.bays.back();
+  j.ahead = static_cast<int>(d.pieces.size());
   d.joints.push_back(j);
+}
+
+/// The panels between two joints, one a row, from the left.
+void add_bay(Division& d, Division::Piece piece) {
+  piece.joint_back = static_cast<int>(d.joints.size()) - 1;
+  piece.joint_ahead = piece.joint_back + 1;
+  piece.bay = static_cast<int>(d.bays.size());
+  d.bays.push_back(static_cast<int>(d.pieces.size()));
+  const Length middle = piece.start + (piece.end - piece.start) / 2;
+  for (const RowJoint& r : d.row_joints) {
+    if (middle < r.from || middle > r.to) continue;
+    piece.right_limit = r.offset + r.gap / 2;
+    d.pieces.push_back(piece);
+    ++piece.row;
+    piece.left_limit = r.offset - r.gap / 2;
+  }
+  piece.right_limit.reset();
+  d.pieces.push_back(piece);
 }
 
 void lay_span(const Project& project, const SpanRun& run, const std::vector<Length>& panels,
               Division& d) {
-  const Length gap = project.deck.joints.gap;
+  const double skew = project.deck.joints.skew.in_si();
+  const Length square = project.deck.joints.gap, gap = along(square, skew);
   const int span = static_cast<int>(d.spans.size()) - 1;
   Length at = run.from + run.end_gap_back;
   for (std::size_t i = 0; i < panels.size(); ++i) {
-    if (i > 0) add_joint(d, at - gap / 2, gap, false);
-    d.pieces.push_back({at, at + panels[i], span});
+    if (i > 0) add_joint(d, at - gap / 2, square, false, skew);
+    Division::Piece piece;
+    piece.start = at;
+    piece.end = at + panels[i];
+    piece.span = span;
+    add_bay(d, piece);
     at += panels[i] + gap;
+  }
+}
+
+void check_row_joints(const Project& project, const Bridge& bridge, const Division& d,
+                      Findings& findings) {
+  for (const RowJoint& r : d.row_joints) {
+    const auto on = [&](const Girder& g) {
+      return std::all_of(d.joints.begin(), d.joints.end(), [&](const Joint& j) {
+        if (j.station < r.from || j.station > r.to) return true;
+        const double off = r.offset.in_mm() - girder_offset(bridge, g, j.station.in_mm());
+        return std::abs(off) + r.gap.in_mm() / 2 < g.flange.in_mm() / 2;
+      });
+    };
+    if (std::none_of(bridge.girders.begin(), bridge.girders.end(), on))
+      findings.error(r.place, "row-joint-off-girder",
+                     fmt::format("row joint {} at offset {} has no girder under both its sides",
+                                 r.name, print_length(r.offset, project.units)),
+                     "put it over the middle of a girder, so that both rows bear on its flange");
+    for (Length end : {r.from, r.to}) {
+      if (end <= d.joints.front().station || end >= d.joints.back().station) continue;
+      const Joint& joint = nearest_joint(d, end);
+      if (abs(joint.station - end) <= std::max(joint.gap, mm(1))) continue;
+      findings.error(r.place, "row-joint-ends-inside-panel",
+                     fmt::format("row joint {} ends at {}, inside a panel", r.name,
+                                 print_station(end, project.units)),
+                     fmt::format("end it on a joint; the nearest is {} at {}", joint.name,
+                                 print_station(joint.station, project.units)));
+    }
   }
 }
 
 }  // namespace
 
-Division divide(const Project& project, Findings& findings) {
+Division divide(const Project& project, const Bridge& bridge, Findings& findings) {
   Division d;
   const auto& spans = project.deck.spans;
-  if (!spans_in_order(project, findings)) return d;
-  const Length end_gap = project.deck.joints.end_gap;
+  if (!spans_in_order(project, findings) || spans.empty()) return d;
+  for (const RowJointData& r : project.deck.row_joints)
+    d.row_joints.push_back({r.name, r.offset, r.gap, r.from, r.to, r.place});
+  const JointsData& joints = project.deck.joints;
+  const std::vector<double> skews = end_skews(project, findings);
   for (std::size_t i = 0; i < spans.size(); ++i) {
     const SpanData& s = spans[i];
+    const Length back = along(joints.end_gap, skews[i]);
+    const Length ahead = along(joints.end_gap, skews[i + 1]);
     SpanRun run{s.name, s.from, s.to, static_cast<int>(d.pieces.size()), 0, {}, {}};
-    run.end_gap_back = end_share(project, i == 0, true);
-    run.end_gap_ahead = end_share(project, i + 1 == spans.size(), false);
-    const Run r{project, s, project.deck.joints.gap,
+    run.end_gap_back = end_share(back, i == 0, true);
+    run.end_gap_ahead = end_share(ahead, i + 1 == spans.size(), false);
+    const Run r{project, s, along(joints.gap, joints.skew.in_si()),
                 s.to - s.from - run.end_gap_back - run.end_gap_ahead, findings};
     const std::vector<Length> panels = s.rule ? by_rule(r) : as_written(r);
     check_lengths(r, panels);
-    run.count = static_cast<int>(panels.size());
     d.spans.push_back(run);
-    add_joint(d, i == 0 ? s.from + end_gap / 2 : s.from, end_gap, true);
+    add_joint(d, i == 0 ? s.from + back / 2 : s.from, joints.end_gap, true, skews[i]);
     lay_span(project, run, panels, d);
+    d.spans.back().count = static_cast<int>(d.pieces.size()) - run.first;
   }
-  constexpr std::size_t most_panels = 1000;  // the checks of neighbours grow with the square
-  if (d.pieces.size() > most_panels) {
-    findings.error(spans.front().place, "too-many-panels",
-                   fmt::format("the deck has {} panels", d.pieces.size()),
-                   fmt::format("at most {} are drawn in one project; part the bridge into several",
-                               most_panels));
-    return {};
-  }
-  if (!spans.empty()) add_joint(d, spans.back().to - end_gap / 2, end_gap, true);
-  for (Joint& j : d.joints)
-    j.ahead = j.back + 1 < static_cast<int>(d.pieces.size()) ? j.back + 1 : -1;
+  const Length last = along(joints.end_gap, skews.back());
+  add_joint(d, spans.back().to - last / 2, joints.end_gap, true, skews.back());
+  d.joints.back().ahead = -1;
+  if (d.pieces.empty()) return d;
+  check_row_joints(project, bridge, d, findings);
   d.posts = place_posts(project, d);
   return d;
 }

@@ -83,6 +83,8 @@ void move_ends(const PanelShape& s, bool turn_x, PanelShape& out) {
   out.ahead = turn_x ? s.back : s.ahead;
   out.back_slope = turn_x ? s.ahead_slope : -s.back_slope;
   out.ahead_slope = turn_x ? s.back_slope : -s.ahead_slope;
+  out.left_joint = s.right_joint;
+  out.right_joint = s.left_joint;
 }
 
 PanelShape transformed(const PanelShape& s, bool turn_x) {
@@ -181,7 +183,8 @@ bool same_section(const Compare& c, const PanelShape& a, const PanelShape& b) {
 
 bool same_ends(const Compare& c, const PanelShape& a, const PanelShape& b) {
   const double width = bounds(a.outline).height();
-  return a.back == b.back && a.ahead == b.ahead && c.near(drawn_length(a), drawn_length(b)) &&
+  return a.back == b.back && a.ahead == b.ahead && a.left_joint == b.left_joint &&
+         a.right_joint == b.right_joint && c.near(drawn_length(a), drawn_length(b)) &&
          c.near(a.back_slope * width, b.back_slope * width) &&
          c.near(a.ahead_slope * width, b.ahead_slope * width);
 }
@@ -212,7 +215,8 @@ bool same_type(const PanelShape& a, const PanelShape& b, Length tolerance) {
   // One name for each field: a new field does not compile until it is compared here, and moved in
   // transformed() above.
   const auto& [length, outline, openings, high_line, fall, slope, depth, curbs, features, surface,
-               back, ahead, back_slope, ahead_slope, left_back, left_ahead, right_back,
+               back, ahead, back_slope, ahead_slope, left_joint, right_joint, left_back, left_ahead,
+               right_back,
                right_ahead] = a;  // the last four follow from the outline
   if (outline.empty() || b.outline.empty()) return false;
   const Compare c{tolerance.in_mm(), bounds(b.outline).low - bounds(outline).low};

@@ -18,18 +18,20 @@ struct Thing {
 
 /// False, and an error that names the joint, where the box does not lie within the panel.
 bool within_panel(const PanelSite& site, const Thing& t, const Box<PanelFrame>& b) {
-  const double length = site.length();
-  if (b.low.x < 0 || b.high.x > length) {
+  const auto least = [&](auto room) { return std::min(room(b.low.y), room(b.high.y)); };
+  const double back = least([&](double y) { return b.low.x - site.back_x(y); });
+  const double ahead = least([&](double y) { return site.ahead_x(y) - b.high.x; });
+  if (back < 0 || ahead < 0) {
     const Joint& joint = nearest_joint(site.division, t.station);
-    const double over = b.low.x < 0 ? -b.low.x : b.high.x - length;
-    const bool beside = b.high.x < 0 || b.low.x > length;
+    const double over = back < 0 ? -back : -ahead;
+    const bool beside = over > b.width();
     site.findings.error(
         t.place, fmt::format("{}-across-joint", t.kind),
         fmt::format("{} {} at {} {} joint {} at {}", t.kind, t.name,
                     site.printed_station(t.station), beside ? "is beyond" : "crosses", joint.name,
                     site.printed_station(joint.station)),
         fmt::format("move it by at least {} {}", site.printed(mm(over)),
-                    b.low.x < 0 ? "ahead" : "back"));
+                    back < 0 ? "ahead" : "back"));
     return false;
   }
   for (double x : {b.low.x, b.high.x})
@@ -37,12 +39,14 @@ bool within_panel(const PanelSite& site, const Thing& t, const Box<PanelFrame>& 
       const double reach = side == Side::left ? b.high.y : -b.low.y;
       const double room = sign(side) * site.inner_foot(side, x);
       if (reach <= room + 1e-6) continue;
+      const char* of = !site.deck_edge(side) ? "row joint" : site.has_curb(side) ? "curb" : "edge";
       site.findings.error(
           t.place, fmt::format("{}-outside-deck", t.kind),
           fmt::format("{} {} at {} reaches {} beyond the {} of the {} side", t.kind, t.name,
-                      site.printed_station(t.station), site.printed(mm(reach - room)),
-                      site.has_curb(side) ? "curb" : "edge", side == Side::left ? "left" : "right"),
-          "move it towards the middle of the deck");
+                      site.printed_station(t.station), site.printed(mm(reach - room)), of,
+                      side == Side::left ? "left" : "right"),
+          site.deck_edge(side) ? "move it towards the middle of the deck"
+                               : "move it into one row of panels");
       return false;
     }
   return true;
@@ -66,14 +70,20 @@ bool same_sleeve(const SleeveData& a, const SleeveData& b) {
   return a.diameter == b.diameter && a.wall == b.wall;
 }
 
+/// Offset of the deck's edge at a station.
+Length edge_offset_at(const PanelSite& site, Side side, Length station) {
+  const DeckEdges& e = site.bridge.edges;
+  return side == Side::left ? e.left(station) : -e.right(station);
+}
+
 /// Signed y of the grate's middle, its nearer corner `inset` from the foot of the curb.
 double grate_middle(const PanelSite& site, Side side, double x) {
   const ScuppersData& s = *site.deck().scuppers;
   const double half = s.grate_length.in_mm() / 2;
-  const double end = site.length();
+  const Chain& edge = site.edge(side);
   double room = 1e300;
   for (double at : {x - half, x + half})
-    room = std::min(room, sign(side) * site.inner_foot(side, std::clamp(at, 0.0, end)));
+    room = std::min(room, sign(side) * site.inner_foot(side, std::clamp(at, edge.front().x, edge.back().x)));
   return sign(side) * (room - (s.inset + s.grate_width / 2).in_mm());
 }
 
@@ -84,11 +94,14 @@ void add_scuppers(const PanelSite& site, PanelShape& shape) {
   const ScuppersData& data = *site.deck().scuppers;
   for (std::size_t i = 0; i < data.scuppers.size(); ++i) {
     const ScupperData& s = data.scuppers[i];
-    if (owner(site.division, s.station) != site.piece) continue;
     const Side side = s.side == CurbSides::right ? Side::right : Side::left;
+    const Length at_edge = edge_offset_at(site, side, s.station);
+    if (owner(site.division, s.station, at_edge) != site.piece) continue;
+    const double x = site.edge_point(side, s.station).x;
     Feature f;
     f.kind = FeatureKind::scupper;
-    f.at = {site.x(s.station), grate_middle(site, side, site.x(s.station))};
+    f.at = {x, grate_middle(site, side, x)};
+    f.place = s.place;
     f.length = data.body_length.in_mm();
     f.width = data.body_width.in_mm();
     f.depth = (data.cavity + data.wall).in_mm();
@@ -108,10 +121,11 @@ void add_hatches(const PanelSite& site, PanelShape& shape) {
   const auto& hatches = site.deck().hatches;
   for (std::size_t i = 0; i < hatches.size(); ++i) {
     const HatchData& h = hatches[i];
-    if (owner(site.division, h.station) != site.piece) continue;
+    if (owner(site.division, h.station, h.offset) != site.piece) continue;
     Feature f;
     f.kind = FeatureKind::hatch;
-    f.at = {site.x(h.station), h.offset.in_mm()};
+    f.at = site.at(h.station, h.offset);
+    f.place = h.place;
     f.length = h.length.in_mm();
     f.width = h.width.in_mm();
     f.depth = h.rebate_depth.in_mm();
@@ -128,10 +142,11 @@ void add_sleeves(const PanelSite& site, PanelShape& shape) {
   const auto& sleeves = site.deck().sleeves;
   for (std::size_t i = 0; i < sleeves.size(); ++i) {
     const SleeveData& s = sleeves[i];
-    if (owner(site.division, s.station) != site.piece) continue;
+    if (owner(site.division, s.station, s.offset) != site.piece) continue;
     Feature f;
     f.kind = FeatureKind::sleeve;
-    f.at = {site.x(s.station), s.offset.in_mm()};
+    f.at = site.at(s.station, s.offset);
+    f.place = s.place;
     f.length = f.width = s.diameter.in_mm();
     f.round = true;
     f.variant = variant_of(sleeves, i, same_sleeve);

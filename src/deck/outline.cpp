@@ -18,54 +18,60 @@ struct Cut {
   bool inner() const { return !left && !right && !back && !ahead; }
 };
 
-double height_at(const Chain& c, double x) {
-  for (std::size_t i = 1; i < c.size(); ++i) {
-    if (x > c[i].x) continue;
-    const PanelPoint &a = c[i - 1], &b = c[i];
-    return a.x == b.x ? b.y : a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x);
-  }
-  return c.back().y;
+/// The part of a chain between two x.
+Chain between(const Chain& chain, double from, double to) {
+  Chain c{{from, height_at(chain, from)}};
+  for (const PanelPoint& p : chain)
+    if (p.x > from + 1e-6 && p.x < to - 1e-6) c.push_back(p);
+  c.push_back({to, height_at(chain, to)});
+  return c;
 }
 
 /// The least distance of an edge from the alignment between two x, on its own side.
 double least_reach(const PanelSite& site, Side side, double x0, double x1) {
   double least = 1e300;
-  for (const PanelPoint& p : edge_chain(site, side, x0, x1))
+  for (const PanelPoint& p : between(site.edge(side), x0, x1))
     least = std::min(least, sign(side) * p.y);
   return least;
 }
 
+/// A box is kept square to the panel, also where the obstruction stands a trifle askew on a curve.
 Cut cut_of(const PanelSite& site, const Obstruction& o) {
   Cut cut;
   cut.from = &o;
-  const Box<BridgeFrame> b = bounds(o.kept_free);
-  const double start = site.start().in_mm();
-  cut.box = {{b.low.x - start, b.low.y}, {b.high.x - start, b.high.y}};
   cut.round = o.kept_free.size() > 4;
   if (cut.round) {  // the ring has the circle's area, so its box is a trifle larger
     cut.diameter = std::sqrt(4 * area(o.kept_free) / pi);
-    const PanelPoint c = cut.box.centre();
+    const PanelPoint c = site.at(bounds(o.kept_free).centre());
     const double r = cut.diameter / 2;
     cut.box = {{c.x - r, c.y - r}, {c.x + r, c.y + r}};
+    return cut;
   }
+  Ring<PanelFrame> ring;
+  for (const BridgePoint& p : o.kept_free) ring.push_back(site.at(p));
+  cut.box = bounds(ring);
   return cut;
 }
 
 std::vector<Cut> find_cuts(const PanelSite& site) {
   std::vector<Cut> cuts;
-  const double length = site.length();
   for (const Obstruction& o : site.bridge.obstructions) {
     Cut cut = cut_of(site, o);
-    if (cut.box.high.x <= 0 || cut.box.low.x >= length) continue;
-    cut.back = cut.box.low.x <= 0;
-    cut.ahead = cut.box.high.x >= length;
-    cut.box.low.x = std::max(0.0, cut.box.low.x);
-    cut.box.high.x = std::min(length, cut.box.high.x);
-    const double left = least_reach(site, Side::left, cut.box.low.x, cut.box.high.x);
-    const double right = least_reach(site, Side::right, cut.box.low.x, cut.box.high.x);
-    if (cut.box.low.y >= left || cut.box.high.y <= -right) continue;  // beside the deck
-    cut.left = cut.box.high.y >= left;
-    cut.right = cut.box.low.y <= -right;
+    Box<PanelFrame>& b = cut.box;
+    const double back = std::max(site.back_x(b.low.y), site.back_x(b.high.y));
+    const double ahead = std::min(site.ahead_x(b.low.y), site.ahead_x(b.high.y));
+    const double outermost_back = std::min(site.back_x(b.low.y), site.back_x(b.high.y));
+    const double outermost_ahead = std::max(site.ahead_x(b.low.y), site.ahead_x(b.high.y));
+    if (b.high.x <= outermost_back || b.low.x >= outermost_ahead) continue;
+    cut.back = b.low.x <= back;
+    cut.ahead = b.high.x >= ahead;
+    b.low.x = std::max(outermost_back, b.low.x);
+    b.high.x = std::min(outermost_ahead, b.high.x);
+    const double left = least_reach(site, Side::left, b.low.x, b.high.x);
+    const double right = least_reach(site, Side::right, b.low.x, b.high.x);
+    if (b.low.y >= left || b.high.y <= -right) continue;  // beside the deck
+    cut.left = b.high.y >= left;
+    cut.right = b.low.y <= -right;
     if (cut.left && cut.right) {
       site.findings.error(o.place, "obstruction-across-deck",
                           fmt::format("{} {} leaves no deck between the edges", o.kind, o.name),
@@ -77,22 +83,24 @@ std::vector<Cut> find_cuts(const PanelSite& site) {
   return cuts;
 }
 
-Chain notched(const Chain& c, const Cut& cut, double y, double length) {
-  const double x0 = cut.box.low.x, x1 = cut.box.high.x;
+/// An edge with a notch down (up) to y; a notch at an end face begins on the face.
+Chain notched(const Chain& c, const Cut& cut, double y, const PanelShape& shape) {
+  const double x0 = cut.back ? shape.back_x(y) : cut.box.low.x;
+  const double x1 = cut.ahead ? shape.ahead_x(y) : cut.box.high.x;
   Chain out;
   for (const PanelPoint& p : c)
-    if (p.x < x0) out.push_back(p);
-  if (x0 > 0) out.push_back({x0, height_at(c, x0)});
+    if (p.x < x0 && !cut.back) out.push_back(p);
+  if (!cut.back) out.push_back({x0, height_at(c, x0)});
   out.push_back({x0, y});
   out.push_back({x1, y});
-  if (x1 < length) out.push_back({x1, height_at(c, x1)});
+  if (!cut.ahead) out.push_back({x1, height_at(c, x1)});
   for (const PanelPoint& p : c)
-    if (p.x > x1) out.push_back(p);
+    if (p.x > x1 && !cut.ahead) out.push_back(p);
   return out;
 }
 
 /// Corners of the notches in one end of the panel, from the right edge to the left.
-Chain end_notches(const std::vector<Cut>& cuts, bool back, double length) {
+Chain end_notches(const std::vector<Cut>& cuts, bool back, const PanelShape& shape) {
   std::vector<const Cut*> in_end;
   for (const Cut& c : cuts)
     if (!c.left && !c.right && (back ? c.back : c.ahead)) in_end.push_back(&c);
@@ -100,26 +108,25 @@ Chain end_notches(const std::vector<Cut>& cuts, bool back, double length) {
             [](const Cut* a, const Cut* b) { return a->box.low.y < b->box.low.y; });
   Chain out;
   for (const Cut* c : in_end) {
-    const double end = back ? 0 : length, inner = back ? c->box.high.x : c->box.low.x;
-    for (const PanelPoint& p : {PanelPoint{end, c->box.low.y},
+    const double inner = back ? c->box.high.x : c->box.low.x;
+    const auto face = [&](double y) { return back ? shape.back_x(y) : shape.ahead_x(y); };
+    for (const PanelPoint& p : {PanelPoint{face(c->box.low.y), c->box.low.y},
                                 {inner, c->box.low.y},
                                 {inner, c->box.high.y},
-                                {end, c->box.high.y}})
+                                {face(c->box.high.y), c->box.high.y}})
       out.push_back(p);
   }
   return out;
 }
 
 void close_outline(const PanelSite& site, const std::vector<Cut>& cuts, PanelShape& shape) {
-  const double length = shape.length;
-  Chain left = edge_chain(site, Side::left, 0, length);
-  Chain right = edge_chain(site, Side::right, 0, length);
+  Chain left = site.left, right = site.right;
   for (const Cut& c : cuts) {
-    if (c.left) left = notched(left, c, c.box.low.y, length);
-    if (c.right) right = notched(right, c, c.box.high.y, length);
+    if (c.left) left = notched(left, c, c.box.low.y, shape);
+    if (c.right) right = notched(right, c, c.box.high.y, shape);
   }
-  const Chain ahead = end_notches(cuts, false, length);
-  const Chain back = end_notches(cuts, true, length);
+  const Chain ahead = end_notches(cuts, false, shape);
+  const Chain back = end_notches(cuts, true, shape);
   shape.outline = right;
   shape.outline.insert(shape.outline.end(), ahead.begin(), ahead.end());
   shape.outline.insert(shape.outline.end(), left.rbegin(), left.rend());
@@ -131,6 +138,7 @@ void add_notch_feature(const PanelSite& site, const Cut& cut, PanelShape& shape)
   f.kind = FeatureKind::notch;
   Box<PanelFrame> b = cut.box;
   const double mid = b.centre().x;
+  f.place = cut.from->place;
   if (cut.left) b.high.y = site.edge(Side::left, mid);
   if (cut.right) b.low.y = site.edge(Side::right, mid);
   f.at = b.centre();
@@ -143,11 +151,17 @@ void add_notch_feature(const PanelSite& site, const Cut& cut, PanelShape& shape)
   shape.openings.push_back(cut.round ? circle_ring(f.at, cut.diameter) : box_ring(b));
 }
 
-CurbRun curb_between(const PanelSite& site, Side side, double from, double to) {
+/// A run of curb; one that reaches an end of the edge ends on the panel's face.
+CurbRun curb_between(const PanelSite& site, Side side, double from, double to,
+                     const PanelShape& shape) {
   const double width = site.deck().section.curb.width.in_mm();
-  const Chain edge = edge_chain(site, side, from, to);
+  const Chain& whole = site.edge(side);
+  const Chain edge = between(whole, from, to);
   Chain foot = edge;
   for (PanelPoint& p : foot) p.y -= sign(side) * width;
+  const Chain faced = to_faces(shape, foot);
+  if (from <= whole.front().x) foot.front() = faced.front();
+  if (to >= whole.back().x) foot.back() = faced.back();
   CurbRun run{side, side == Side::left ? foot : edge};
   const Chain& back = side == Side::left ? edge : foot;
   run.plan.insert(run.plan.end(), back.rbegin(), back.rend());
@@ -156,6 +170,7 @@ CurbRun curb_between(const PanelSite& site, Side side, double from, double to) {
 
 void add_curbs(const PanelSite& site, const std::vector<Cut>& cuts, Side side, PanelShape& shape) {
   if (!site.has_curb(side)) return;
+  const double first = site.edge(side).front().x, last = site.edge(side).back().x;
   std::vector<std::pair<double, double>> breaks;
   for (const Cut& c : cuts) {
     const double reach = side == Side::left ? c.box.high.y : -c.box.low.y;
@@ -164,10 +179,10 @@ void add_curbs(const PanelSite& site, const std::vector<Cut>& cuts, Side side, P
     if (reach > foot) breaks.push_back({c.box.low.x, c.box.high.x});
   }
   std::sort(breaks.begin(), breaks.end());
-  breaks.push_back({shape.length, shape.length});
-  double at = 0;
+  breaks.push_back({last, last});
+  double at = first;
   for (const auto& [from, to] : breaks) {
-    if (from > at) shape.curbs.push_back(curb_between(site, side, at, from));
+    if (from > at) shape.curbs.push_back(curb_between(site, side, at, from, shape));
     at = std::max(at, to);
   }
 }
@@ -188,28 +203,12 @@ void refuse_steps(const PanelSite& site) {
 
 }  // namespace
 
-Chain edge_chain(const PanelSite& site, Side side, double from, double to) {
-  Chain all{{from, site.edge(side, from)}};
-  for (Length s : site.bridge.edges.breaks()) {
-    const double x = site.x(s);
-    if (x > from + 1e-6 && x < to - 1e-6) all.push_back({x, site.edge(side, x)});
-  }
-  all.push_back({to, site.edge(side, to)});
-  Chain c{all.front()};  // a break of the other side only is no corner here
-  for (std::size_t i = 1; i + 1 < all.size(); ++i) {
-    const PanelPoint a = all[i] - c.back(), b = all[i + 1] - all[i];
-    if (std::abs(a.x * b.y - a.y * b.x) > 1e-9 * a.x * b.x) c.push_back(all[i]);
-  }
-  c.push_back(all.back());
-  return c;
-}
-
 void shape_plan(const PanelSite& site, PanelShape& shape) {
   refuse_steps(site);
-  shape.left_back = site.edge(Side::left, 0.0);
-  shape.left_ahead = site.edge(Side::left, shape.length);
-  shape.right_back = site.edge(Side::right, 0.0);
-  shape.right_ahead = site.edge(Side::right, shape.length);
+  shape.left_back = site.left.front().y;
+  shape.left_ahead = site.left.back().y;
+  shape.right_back = site.right.front().y;
+  shape.right_ahead = site.right.back().y;
   const std::vector<Cut> cuts = find_cuts(site);
   close_outline(site, cuts, shape);
   for (const Cut& c : cuts) add_notch_feature(site, c, shape);

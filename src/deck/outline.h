@@ -5,15 +5,10 @@
 
 namespace deckquire {
 
-/// A line along the panel, x not decreasing.
-using Chain = std::vector<PanelPoint>;
-
-/// One edge of the panel between two of its stations, with the corners of the width law on it.
-Chain edge_chain(const PanelSite& site, Side side, double from, double to);
-
-/// Fills outline, openings, curbs and notch features of `shape`. An obstruction that is wholly
-/// inside the panel makes an opening with its own form grown by the clearance; one that crosses the
-/// panel's boundary makes a rectangular notch. A curb is interrupted where an opening meets it.
+/// Fills outline, openings, curbs and notch features of `shape`, whose length and end slopes are
+/// set. An obstruction that is wholly inside the panel makes an opening with its own form grown by
+/// the clearance; one that crosses the panel's boundary makes a notch, square but for the panel's
+/// own faces. A curb is interrupted where an opening meets it.
 void shape_plan(const PanelSite& site, PanelShape& shape);
 
 }  // namespace deckquire

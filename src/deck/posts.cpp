@@ -8,11 +8,15 @@
 namespace deckquire {
 namespace {
 
-void add_sides(std::vector<PlacedPost>& posts, const PlacedPost& post, CurbSides sides) {
+/// A post on each side; of panels side by side on the outer ones.
+void add_sides(std::vector<PlacedPost>& posts, const Division& division, const PlacedPost& post,
+               CurbSides sides) {
+  const int bay = division.pieces[static_cast<std::size_t>(post.piece)].bay;
   for (Side side : {Side::left, Side::right}) {
     if (!on_side(sides, side)) continue;
     posts.push_back(post);
     posts.back().side = side;
+    posts.back().piece = outermost(division, bay, side);
     if (!post.name.empty() && sides == CurbSides::both)
       posts.back().name += side == Side::left ? "L" : "R";
   }
@@ -24,11 +28,12 @@ void add_half_bays(const PostsData& data, const Division& division, Length gap,
   if (greatest <= 0) return;
   for (std::size_t i = 0; i < division.pieces.size(); ++i) {
     const auto& p = division.pieces[i];
+    if (p.row > 0) continue;
     const Length pitch = p.end - p.start + gap;
     const std::int64_t k = (pitch.in_nanometres() + greatest - 1) / greatest;
     for (std::int64_t j = 0; j < k; ++j) {
       const Length at = pitch * (2 * j + 1) / static_cast<double>(2 * k);
-      add_sides(posts, {"", {}, p.start - gap / 2 + at, static_cast<int>(i), data.place},
+      add_sides(posts, division, {"", {}, p.start - gap / 2 + at, static_cast<int>(i), data.place},
                 data.sides);
     }
   }
@@ -38,7 +43,7 @@ void add_constant(const PostsData& data, const Division& division, std::vector<P
   if (*data.spacing <= Length() || division.pieces.empty()) return;
   const Length last = division.pieces.back().end;
   for (Length s = data.first; s <= last; s += *data.spacing)
-    add_sides(posts, {"", {}, s, owner(division, s), data.place}, data.sides);
+    add_sides(posts, division, {"", {}, s, owner(division, s, {}), data.place}, data.sides);
 }
 
 void number_posts(std::vector<PlacedPost>& posts) {
@@ -101,12 +106,14 @@ Feature plate_of(const PanelSite& site, const PlacedPost& post) {
   f.depth = plate.thickness.in_mm();
   f.variant = static_cast<int>(post.side);
   f.source = post.name;
-  const double x = site.x(post.station), edge = site.edge(post.side, x);
+  f.place = post.place;
+  const PanelPoint on_edge = site.edge_point(post.side, post.station);
   // In the middle of the curb's top, turned parallel to the edge.
-  f.at = {x, edge - sign(post.side) * (curb.width - curb.batter).in_mm() / 2};
+  f.at = {on_edge.x, on_edge.y - sign(post.side) * (curb.width - curb.batter).in_mm() / 2};
   constexpr double step = 1;
-  const double ahead = site.edge(post.side, std::min(x + step, site.length()));
-  const double back = site.edge(post.side, std::max(x - step, 0.0));
+  const Chain& edge = site.edge(post.side);
+  const double ahead = site.edge(post.side, std::min(on_edge.x + step, edge.back().x));
+  const double back = site.edge(post.side, std::max(on_edge.x - step, edge.front().x));
   f.angle = std::atan2(ahead - back, 2 * step);
   if (std::abs(f.angle) < 1e-9) f.angle = 0;
   return f;
@@ -121,7 +128,8 @@ std::vector<PlacedPost> place_posts(const Project& project, const Division& divi
   if (data.greatest) add_half_bays(data, division, project.deck.joints.gap, posts);
   if (data.spacing) add_constant(data, division, posts);
   for (const PostData& p : data.posts)
-    add_sides(posts, {p.name, {}, p.station, owner(division, p.station), p.place}, p.sides);
+    add_sides(posts, division,
+              {p.name, {}, p.station, owner(division, p.station, {}), p.place}, p.sides);
   number_posts(posts);
   return posts;
 }

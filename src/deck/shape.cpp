@@ -13,7 +13,7 @@ namespace {
 
 /// Where the top's height is measured from: a crown's offset; of a one-way fall the highest edge of
 /// the whole deck, so that the top runs through over all panels.
-double high_line(const PanelSite& site) {
+double high_offset(const PanelSite& site) {
   const SectionData& s = site.deck().section;
   if (s.fall == Fall::crown || s.fall == Fall::none) return s.high_line.in_mm();
   const bool left = s.fall == Fall::left;
@@ -23,10 +23,14 @@ double high_line(const PanelSite& site) {
   return left ? -reach.in_mm() : reach.in_mm();
 }
 
-EdgeEnd end_kind(const Division& d, Length station) {
-  for (const Joint& j : d.joints)
-    if (j.end && abs(j.station - station) <= j.gap) return EdgeEnd::end_joint;
-  return EdgeEnd::joint;
+/// The high line in the panel frame: straight from end to end, its points there on the bridge's.
+double high_line(const PanelSite& site) {
+  const double offset = high_offset(site);
+  return site.frame.straight ? offset : site.at(site.start(), mm(offset)).y;
+}
+
+EdgeEnd end_kind(const Division& d, int joint) {
+  return d.joints[static_cast<std::size_t>(joint)].end ? EdgeEnd::end_joint : EdgeEnd::joint;
 }
 
 /// The surface of the panel: of several zones that cover it, the one written last.
@@ -57,14 +61,18 @@ PanelShape shape_panel(const Project& project, const Bridge& bridge, const Divis
   const PanelSite site{project, bridge, division, piece, findings};
   const SectionData& section = project.deck.section;
   PanelShape shape;
-  shape.length = site.length();
+  shape.length = site.length;
+  shape.back_slope = site.back_slope;
+  shape.ahead_slope = site.ahead_slope;
+  shape.left_joint = !site.deck_edge(Side::left);
+  shape.right_joint = !site.deck_edge(Side::right);
   shape.high_line = high_line(site);
   shape.fall = section.fall;
   shape.slope = section.slope;
   shape.depth = section.depth.in_mm();
   shape.surface = surface_of(site);
-  shape.back = end_kind(division, site.start());
-  shape.ahead = end_kind(division, site.end());
+  shape.back = end_kind(division, site.here().joint_back);
+  shape.ahead = end_kind(division, site.here().joint_ahead);
   shape_plan(site, shape);
   add_recesses(site, shape);
   add_scuppers(site, shape);

@@ -1,32 +1,152 @@
 #include "deck/site.h"
 
+#include <algorithm>
 #include <charconv>
+#include <cmath>
+#include <functional>
 #include <string_view>
 
 #include "base/text.h"
 
 namespace deckquire {
 
+namespace {
+
+using Law = std::function<double(Length)>;
+
+/// Where an end face x = x0 + slope * y meets a line of the bridge whose offset follows `law`.
+PanelPoint corner(const PanelSite& site, double x0, double slope, Length station, const Law& law) {
+  double y = law(station);
+  for (int i = 0; i < 40; ++i) {
+    const BridgePoint b = site.on_bridge({x0 + slope * y, y});
+    const double off = law(mm(b.x)) - b.y;
+    y += off;
+    if (std::abs(off) < 1e-7) break;
+  }
+  return {x0 + slope * y, y};
+}
+
+/// Signed offset of the side's edge. A step of the width at one of the panel's own joints counts
+/// for the panel on its own side only, also where a skewed joint line leaves the step's station.
+double edge_offset(const PanelSite& site, Side side, Length station, bool at_ahead_face) {
+  const auto& limit = side == Side::left ? site.here().left_limit : site.here().right_limit;
+  if (limit) return limit->in_mm();
+  const DeckEdges& e = site.bridge.edges;
+  Length at = station;
+  if (site.back_slope != 0 || site.ahead_slope != 0)
+    for (Length step : e.steps()) {
+      if (!at_ahead_face && at < step && step <= site.start()) at = step;
+      if (at_ahead_face && site.end() <= step && step < at) at = step;
+    }
+  const bool ahead = at_ahead_face ? at < site.end() : true;
+  return sign(side) * (side == Side::left ? e.left(at, ahead) : e.right(at, ahead)).in_mm();
+}
+
+Chain edge_of(const PanelSite& site, Side side) {
+  const PanelPoint back = corner(site, 0, site.back_slope, site.start(),
+                                 [&](Length s) { return edge_offset(site, side, s, false); });
+  const PanelPoint ahead = corner(site, site.length, site.ahead_slope, site.end(),
+                                  [&](Length s) { return edge_offset(site, side, s, true); });
+  Chain all{back};
+  if (site.deck_edge(side))
+    for (Length s : site.bridge.edges.breaks()) {
+      if (s <= site.start() - metres(50) || s >= site.end() + metres(50)) continue;
+      const PanelPoint p = site.at(s, mm(edge_offset(site, side, s, false)));
+      if (p.x > back.x + 1e-6 && p.x < ahead.x - 1e-6) all.push_back(p);
+    }
+  all.push_back(ahead);
+  Chain c{all.front()};  // a break of the other side only is no corner here
+  for (std::size_t i = 1; i + 1 < all.size(); ++i) {
+    const PanelPoint a = all[i] - c.back(), b = all[i + 1] - all[i];
+    // On a straight alignment exactly; on a curve every break of the law is kept.
+    if (!site.frame.straight || std::abs(a.x * b.y - a.y * b.x) > 1e-9 * a.x * b.x)
+      c.push_back(all[i]);
+  }
+  c.push_back(all.back());
+  return c;
+}
+
+/// dx/dy of a joint's line in the panel frame.
+double slope_of(const PanelSite& site, const Joint& joint) {
+  const double turn =
+      site.frame.straight
+          ? 0
+          : site.bridge.alignment.heading(joint.station.in_mm()) - site.frame.heading;
+  if (turn == 0 && joint.skew == 0) return 0;
+  return std::tan(joint.skew - turn);
+}
+
+const Joint& joint_of(const Division& d, int joint) {
+  return d.joints[static_cast<std::size_t>(joint)];
+}
+
+}  // namespace
+
+PanelSite::PanelSite(const Project& p, const Bridge& b, const Division& d, int n, Findings& f)
+    : project(p),
+      bridge(b),
+      division(d),
+      piece(n),
+      findings(f),
+      frame(placing_between(b.alignment, start(), end())),
+      length(frame.straight ? (end() - start()).in_mm()
+                            : frame.panel(b.alignment, {end().in_mm(), 0}).x),
+      back_slope(slope_of(*this, joint_of(d, here().joint_back))),
+      ahead_slope(slope_of(*this, joint_of(d, here().joint_ahead))),
+      left(edge_of(*this, Side::left)),
+      right(edge_of(*this, Side::right)) {}
+
 bool on_side(CurbSides sides, Side side) {
   if (sides == CurbSides::both) return true;
   return sides == (side == Side::left ? CurbSides::left : CurbSides::right);
 }
 
-double PanelSite::edge(Side side, Length station) const {
-  const bool ahead = station < end();  // at the ahead end the law behind it holds
-  const DeckEdges& e = bridge.edges;
-  return sign(side) *
-         (side == Side::left ? e.left(station, ahead) : e.right(station, ahead)).in_mm();
+PanelPoint PanelSite::at(Length station, Length offset) const {
+  if (frame.straight) return {(station - start()).in_mm(), offset.in_mm()};
+  return frame.panel(bridge.alignment, {station.in_mm(), offset.in_mm()});
+}
+
+Length PanelSite::station(PanelPoint p) const {
+  return frame.straight ? start() + mm(p.x) : mm(on_bridge(p).x);
+}
+
+double PanelSite::from_end(PanelPoint p) const {
+  return std::min((p.x - back_x(p.y)) / std::hypot(1, back_slope),
+                  (ahead_x(p.y) - p.x) / std::hypot(1, ahead_slope));
+}
+
+double PanelSite::edge(Side side, double panel_x) const {
+  return height_at(edge(side), panel_x);
+}
+
+PanelPoint PanelSite::edge_point(Side side, Length station) const {
+  PanelPoint p = at(station, mm(edge_offset(*this, side, station, false)));
+  p.y = edge(side, p.x);  // on the straight edge, not on the curve beside it
+  return p;
+}
+
+bool PanelSite::deck_edge(Side side) const {
+  return !(side == Side::left ? here().left_limit : here().right_limit);
 }
 
 bool PanelSite::has_curb(Side side) const {
   const CurbData& c = deck().section.curb;
-  return on_side(c.sides, side) && c.width > Length() && c.height > Length();
+  return deck_edge(side) && on_side(c.sides, side) && c.width > Length() && c.height > Length();
 }
 
 double PanelSite::inner_foot(Side side, double panel_x) const {
   const double width = has_curb(side) ? deck().section.curb.width.in_mm() : 0;
   return edge(side, panel_x) - sign(side) * width;
+}
+
+std::optional<std::pair<PanelPoint, PanelPoint>> PanelSite::girder_line(const Girder& g) const {
+  const Law law = [&](Length s) { return girder_offset(bridge, g, s.in_mm()); };
+  PanelPoint a = corner(*this, 0, back_slope, start(), law);
+  PanelPoint b = corner(*this, length, ahead_slope, end(), law);
+  if (g.from >= station(b) || g.to <= station(a)) return std::nullopt;
+  if (g.from > station(a)) a = at(g.from, mm(law(g.from)));
+  if (g.to < station(b)) b = at(g.to, mm(law(g.to)));
+  return std::pair{a, b};
 }
 
 std::string PanelSite::printed(Length a) const {
@@ -37,26 +157,74 @@ std::string PanelSite::printed_station(Length a) const {
   return print_station(a, project.units);
 }
 
-int owner(const Division& division, Length station) {
-  int best = -1;
-  Length least;
-  for (std::size_t i = 0; i < division.pieces.size(); ++i) {
-    const auto& p = division.pieces[i];
-    const Length off = station < p.start ? p.start - station
-                       : station > p.end ? station - p.end
-                                         : Length();
-    if (best >= 0 && off >= least) continue;
-    best = static_cast<int>(i);
-    least = off;
+double height_at(const Chain& c, double x) {
+  std::size_t i = 1;
+  while (i + 1 < c.size() && x > c[i].x) ++i;
+  const PanelPoint &a = c[i - 1], &b = c[i];
+  return a.x == b.x ? b.y : a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x);
+}
+
+Chain to_faces(const PanelShape& shape, const Chain& chain, double stop) {
+  const double kb = shape.back_slope, ka = shape.ahead_slope;
+  const double from = stop * std::hypot(1, kb), to = shape.length - stop * std::hypot(1, ka);
+  Chain c = chain;
+  const auto behind = [&](const PanelPoint& p) { return p.x < from + kb * p.y; };
+  const auto beyond = [&](const PanelPoint& p) { return p.x > to + ka * p.y; };
+  while (c.size() > 2 && behind(c[1])) c.erase(c.begin());
+  while (c.size() > 2 && beyond(c[c.size() - 2])) c.pop_back();
+  const auto meet = [](PanelPoint a, PanelPoint b, double x0, double k) {
+    const PanelPoint d = b - a;
+    return a + d * ((x0 + k * a.y - a.x) / (d.x - k * d.y));
+  };
+  const PanelPoint first = meet(c[0], c[1], from, kb);
+  const PanelPoint last = meet(c[c.size() - 2], c.back(), to, ka);
+  c.front() = first;
+  c.back() = last;
+  return c;
+}
+
+namespace {
+
+/// Where the line of a joint lies at an offset, as a station.
+Length line_station(const Joint& j, Length offset) {
+  return j.skew == 0 ? j.station : j.station + offset * std::tan(j.skew);
+}
+
+}  // namespace
+
+int owner(const Division& d, Length station, Length offset) {
+  if (d.pieces.empty()) return -1;
+  // The first bay whose ahead joint line is not behind the point.
+  const auto ahead_joint = [&](int first) {
+    return line_station(joint_of(d, d.pieces[static_cast<std::size_t>(first)].joint_ahead), offset);
+  };
+  const auto bay = std::partition_point(d.bays.begin(), d.bays.end() - 1,
+                                        [&](int first) { return ahead_joint(first) < station; });
+  const int next = bay + 1 == d.bays.end() ? static_cast<int>(d.pieces.size()) : *(bay + 1);
+  int row = *bay;
+  while (row + 1 < next) {  // rows from the left
+    const auto& limit = d.pieces[static_cast<std::size_t>(row)].right_limit;
+    const auto& below = d.pieces[static_cast<std::size_t>(row) + 1].left_limit;
+    if (!limit || !below || offset * 2 >= *limit + *below) break;
+    ++row;
   }
-  return best;
+  return row;
+}
+
+int outermost(const Division& d, int bay, Side side) {
+  const auto b = static_cast<std::size_t>(bay);
+  if (side == Side::left) return d.bays[b];
+  return b + 1 < d.bays.size() ? d.bays[b + 1] - 1 : static_cast<int>(d.pieces.size()) - 1;
 }
 
 const Joint& nearest_joint(const Division& division, Length station) {
-  const Joint* best = &division.joints.front();
-  for (const Joint& j : division.joints)
-    if (abs(j.station - station) < abs(best->station - station)) best = &j;
-  return *best;
+  const auto& j = division.joints;
+  auto next = std::partition_point(j.begin(), j.end(),
+                                   [&](const Joint& a) { return a.station < station; });
+  if (next == j.end()) return j.back();
+  if (next == j.begin()) return *next;
+  const Joint& before = *(next - 1);
+  return station - before.station <= next->station - station ? before : *next;
 }
 
 double thread_diameter(const std::string& thread) {
@@ -82,10 +250,6 @@ double thread_diameter(const std::string& thread) {
 double recess_depth(const Splice& splice, const DeckData& deck) {
   const Length pad = deck.pads ? deck.pads->thickness : Length();
   return (splice.plate + splice.projection + deck.section.recess_over - pad).in_mm();
-}
-
-Box<BridgeFrame> recess_plan(const Splice& splice, const DeckData& deck) {
-  return splice.plan.grown(deck.section.recess_around.in_mm());
 }
 
 }  // namespace deckquire

@@ -8,6 +8,9 @@
 
 namespace deckquire {
 
+/// A line along the panel, x not decreasing.
+using Chain = std::vector<PanelPoint>;
+
 struct PanelSite {
   const Project& project;
   const Bridge& bridge;
@@ -15,20 +18,41 @@ struct PanelSite {
   int piece;
   Findings& findings;
 
+  PanelPlacing frame;
+  double length;                   // of the chord, mm
+  double back_slope, ahead_slope;  // dx/dy of the end faces
+  Chain left, right;               // the edges from corner to corner
+
+  PanelSite(const Project& p, const Bridge& b, const Division& d, int n, Findings& f);
+
   const DeckData& deck() const { return project.deck; }
   const Division::Piece& here() const { return division.pieces[static_cast<std::size_t>(piece)]; }
   Length start() const { return here().start; }
   Length end() const { return here().end; }
-  double length() const { return (end() - start()).in_mm(); }
-  /// Panel x of a station.
-  double x(Length station) const { return (station - start()).in_mm(); }
-  Length station(double panel_x) const { return start() + mm(panel_x); }
-  /// Signed y of an edge; at the panel's ends the value on the panel's own side of a step.
-  double edge(Side side, Length station) const;
-  double edge(Side side, double panel_x) const { return edge(side, station(panel_x)); }
+  /// A point of the bridge in the panel frame.
+  PanelPoint at(Length station, Length offset) const;
+  PanelPoint at(BridgePoint p) const { return frame.panel(bridge.alignment, p); }
+  BridgePoint on_bridge(PanelPoint p) const { return frame.bridge(bridge.alignment, p); }
+  /// Station of a point of the panel.
+  Length station(PanelPoint p) const;
+  /// x of the end faces at y.
+  double back_x(double y) const { return back_slope * y; }
+  double ahead_x(double y) const { return length + ahead_slope * y; }
+  /// Room of a point from the nearer end face, square to it; negative beyond it.
+  double from_end(PanelPoint p) const;
+  const Chain& edge(Side side) const { return side == Side::left ? left : right; }
+  /// Signed y of an edge (of a row joint's face); beyond its corners it runs on straight.
+  double edge(Side side, double panel_x) const;
+  /// The point of an edge at a station.
+  PanelPoint edge_point(Side side, Length station) const;
+  /// False beside another row.
+  bool deck_edge(Side side) const;
   bool has_curb(Side side) const;
   /// Signed y of the inner foot of the curb, of the edge where there is no curb.
   double inner_foot(Side side, double panel_x) const;
+  /// A girder's centre line from the back to the ahead face, straight between; where it begins or
+  /// ends under the panel, from or to there. Nothing: it is not under the panel.
+  std::optional<std::pair<PanelPoint, PanelPoint>> girder_line(const Girder& g) const;
   /// The length in print units, for messages.
   std::string printed(Length a) const;
   std::string printed_station(Length a) const;
@@ -41,8 +65,18 @@ constexpr double sign(Side side) {
 
 bool on_side(CurbSides sides, Side side);
 
-/// The piece nearest to a station (the one that reports what is wrong with a thing there).
-int owner(const Division& division, Length station);
+/// y of a chain at x; beyond its ends it runs on straight.
+double height_at(const Chain& chain, double x);
+
+/// A chain cut off at, or lengthened to, the end faces shifted into the panel by `stop`.
+Chain to_faces(const PanelShape& shape, const Chain& chain, double stop = 0);
+
+/// The piece that a point of the bridge lies on, or the nearest to it (the one that reports what
+/// is wrong with a thing there).
+int owner(const Division& division, Length station, Length offset);
+
+/// The piece of a bay that has the deck's edge on that side.
+int outermost(const Division& division, int bay, Side side);
 
 /// The joint nearest to a station.
 const Joint& nearest_joint(const Division& division, Length station);
@@ -51,8 +85,7 @@ const Joint& nearest_joint(const Division& division, Length station);
 /// it is none.
 double thread_diameter(const std::string& thread);
 
-/// Splices' hollows: depth above the soffit, and plan with the clearance around.
+/// Depth of the hollow over a splice, above the soffit.
 double recess_depth(const Splice& splice, const DeckData& deck);
-Box<BridgeFrame> recess_plan(const Splice& splice, const DeckData& deck);
 
 }  // namespace deckquire

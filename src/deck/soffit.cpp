@@ -13,8 +13,31 @@ constexpr double clear_of_hollows = 50;  // least between an insert and a recess
 
 using Interval = std::pair<double, double>;
 
-bool under_panel(const PanelSite& site, const Girder& g) {
-  return g.from < site.end() && g.to > site.start();
+/// A girder under a panel: its centre line from face to face, and the part of its flange that the
+/// panel covers (beside a row joint about half of it).
+struct Bearing {
+  const Girder& girder;
+  PanelPoint back, ahead;  // of the centre line
+  double low = 0, high = 0;  // from the centre line to the covered part's sides
+  double y(double x) const {
+    return back.x == ahead.x ? back.y
+                             : back.y + (ahead.y - back.y) * (x - back.x) / (ahead.x - back.x);
+  }
+  double angle() const { return std::atan2(ahead.y - back.y, ahead.x - back.x); }
+};
+
+std::vector<Bearing> bearings_of(const PanelSite& site) {
+  std::vector<Bearing> out;
+  for (const Girder& g : site.bridge.girders) {
+    const auto line = site.girder_line(g);
+    if (!line) continue;
+    const PanelPoint middle = (line->first + line->second) * 0.5;
+    const double half = g.flange.in_mm() / 2;
+    const double low = std::max(-half, site.edge(Side::right, middle.x) - middle.y);
+    const double high = std::min(half, site.edge(Side::left, middle.x) - middle.y);
+    if (high > low) out.push_back({g, line->first, line->second, low, high});
+  }
+  return out;
 }
 
 /// Intervals along x that a hold-down of one girder at y must keep out of (their ends are allowed).
@@ -22,7 +45,9 @@ std::vector<Interval> kept_out(const PanelSite& site, const PanelShape& shape, d
                                PanelPoint insert) {
   const double radius = thread_diameter(site.deck().hold_downs->bolt);
   const double clear = radius + clear_of_hollows;
-  std::vector<Interval> out{{-1e9, clear}, {shape.length - clear, 1e9}};
+  const double back = shape.back_x(insert.y) + clear * std::hypot(1, shape.back_slope);
+  const double ahead = shape.ahead_x(insert.y) - clear * std::hypot(1, shape.ahead_slope);
+  std::vector<Interval> out{{-1e9, back}, {ahead, 1e9}};
   for (const Feature& f : shape.features) {
     const bool recess = f.kind == FeatureKind::recess;
     const bool through = f.kind == FeatureKind::hatch || f.kind == FeatureKind::scupper ||
@@ -30,7 +55,7 @@ std::vector<Interval> kept_out(const PanelSite& site, const PanelShape& shape, d
     if (!recess && !through) continue;
     const Box<PanelFrame> b = footprint(f, site.deck()).grown(clear);
     // A splice keeps the clip off its girder over its whole length, wherever the flange edge is.
-    const bool same_girder = recess && std::abs(f.at.y - girder_y) < 1;
+    const bool same_girder = recess && std::abs(f.at.y - girder_y) < f.width / 2;
     if (same_girder || (b.low.y < insert.y && insert.y < b.high.y))
       out.push_back({b.low.x, b.high.x});
   }
@@ -53,15 +78,20 @@ std::optional<double> moved_clear(double x, const std::vector<Interval>& out, do
   return std::nullopt;
 }
 
-/// Side of the flange for the nth insert of a girder: away from the alignment.
-double flange_side(const Girder& g, int n) {
+/// Side of the flange for the nth insert of a girder: away from the alignment; beside a row joint
+/// the side that the panel covers.
+double flange_side(const Bearing& b, int n) {
+  const Girder& g = b.girder;
+  const double half = g.flange.in_mm() / 2;
+  if (b.high < half - 1e-6) return -1;
+  if (b.low > -half + 1e-6) return 1;
   if (g.left() > Length() && g.right() < Length()) return n % 2 == 0 ? 1 : -1;
   return g.offset < Length() ? -1 : 1;
 }
 
-void add_girder_hold_downs(const PanelSite& site, const Girder& g, PanelShape& shape) {
+void add_girder_hold_downs(const PanelSite& site, const Bearing& b, PanelShape& shape) {
   const HoldDownData& data = *site.deck().hold_downs;
-  const double first = data.from_joint.in_mm(), last = shape.length - first;
+  const Girder& g = b.girder;
   for (int n = 0; n < data.each; ++n) {
     Feature f;
     f.kind = FeatureKind::hold_down;
@@ -69,9 +99,14 @@ void add_girder_hold_downs(const PanelSite& site, const Girder& g, PanelShape& s
     f.length = f.width = 2 * thread_diameter(data.bolt);
     f.depth = data.insert_depth.in_mm();
     f.source = g.name;
-    f.at.x = data.each == 1 ? shape.length / 2 : first + (last - first) * n / (data.each - 1);
-    f.at.y = g.offset.in_mm() + flange_side(g, n) * (g.flange / 2 + data.gauge).in_mm();
-    const auto out = kept_out(site, shape, g.offset.in_mm(), f.at);
+    f.place = data.place;
+    const double aside = flange_side(b, n) * (g.flange / 2 + data.gauge).in_mm();
+    const double y = b.y(shape.length / 2) + aside;
+    const double first = shape.back_x(y) + data.from_joint.in_mm();
+    const double last = shape.ahead_x(y) - data.from_joint.in_mm();
+    f.at.x = data.each == 1 ? (first + last) / 2 : first + (last - first) * n / (data.each - 1);
+    f.at.y = b.y(f.at.x) + aside;
+    const auto out = kept_out(site, shape, b.y(f.at.x), f.at);
     const auto x = moved_clear(f.at.x, out, shape.length, shift_step(site.project.units));
     if (!x) {
       site.findings.error(
@@ -80,71 +115,107 @@ void add_girder_hold_downs(const PanelSite& site, const Girder& g, PanelShape& s
           "make the panel longer, or give fewer hold-downs");
       return;
     }
-    f.at.x = *x;
-    const Length s = site.station(*x);
+    f.at = {*x, b.y(*x) + aside};
+    const Length s = site.station(f.at);
     if (s >= g.from && s <= g.to) shape.features.push_back(f);
   }
 }
 
-void add_pad(const PanelSite& site, const Girder& g, Interval run, PanelShape& shape) {
+/// Middle of the strip of a pad across its girder, and its width.
+std::pair<double, double> pad_strip(const PanelSite& site, const Bearing& b) {
+  const double half = std::min(site.deck().pads->width, b.girder.flange).in_mm() / 2;
+  const double low = std::max(-half, b.low), high = std::min(half, b.high);
+  return {(low + high) / 2, high - low};
+}
+
+void add_pad(const PanelSite& site, const Bearing& b, Interval run, PanelShape& shape) {
   if (run.second - run.first < 1) return;
   const PadsData& data = *site.deck().pads;
+  const auto [aside, width] = pad_strip(site, b);
+  const double x = (run.first + run.second) / 2, angle = b.angle();
   Feature f;
   f.kind = FeatureKind::pad;
-  f.at = {(run.first + run.second) / 2, g.offset.in_mm()};
-  f.length = run.second - run.first;
-  f.width = std::min(data.width, g.flange).in_mm();
+  f.angle = angle;
+  f.at = {x, b.y(x) + aside / std::cos(angle)};
+  f.length = (run.second - run.first) / std::cos(angle);
+  f.width = width;
   f.depth = data.thickness.in_mm();
-  f.source = g.name;
+  f.source = b.girder.name;
+  f.place = data.place;
   shape.features.push_back(f);
 }
 
-void add_girder_pads(const PanelSite& site, const Girder& g, PanelShape& shape) {
-  const double from = std::max(0.0, site.x(g.from)), to = std::min(shape.length, site.x(g.to));
+void add_girder_pads(const PanelSite& site, const Bearing& b, PanelShape& shape) {
+  const auto [aside, width] = pad_strip(site, b);
+  constexpr double least_width = 10;  // a sliver beside a row joint is no bearing
+  if (width < least_width) return;
+  // Square ends that stay behind skewed faces.
+  const double y = b.y(shape.length / 2) + aside;
+  const double from =
+      std::max(b.back.x, shape.back_x(y)) + std::abs(shape.back_slope) * width / 2;
+  const double to =
+      std::min(b.ahead.x, shape.ahead_x(y)) - std::abs(shape.ahead_slope) * width / 2;
   std::vector<Interval> hollows;
   for (const Feature& f : shape.features)
-    if (f.kind == FeatureKind::recess && std::abs(f.at.y - g.offset.in_mm()) < 1)
+    if (f.kind == FeatureKind::recess && f.box().low.y < y && y < f.box().high.y)
       hollows.push_back({f.box().low.x, f.box().high.x});
   std::sort(hollows.begin(), hollows.end());
   double at = from;
   for (const Interval& h : hollows) {
-    add_pad(site, g, {at, std::min(h.first, to)}, shape);
+    add_pad(site, b, {at, std::min(h.first, to)}, shape);
     at = std::max(at, h.second);
   }
-  add_pad(site, g, {at, to}, shape);
+  add_pad(site, b, {at, to}, shape);
+}
+
+/// The hollow over a splice, square to the panel and large enough for a plate that lies a trifle
+/// askew under it on a curve.
+Box<PanelFrame> hollow_over(const PanelSite& site, const Splice& s) {
+  const double around = site.deck().section.recess_around.in_mm();
+  if (site.frame.straight) {
+    const Box<BridgeFrame> b = s.plan.grown(around);
+    return {site.at(b.low), site.at(b.high)};
+  }
+  Ring<PanelFrame> plate;
+  for (const GroundPoint& p : splice_ring(site.bridge, s)) plate.push_back(site.frame.panel(p));
+  return bounds(plate).grown(around);
 }
 
 }  // namespace
 
 void add_recesses(const PanelSite& site, PanelShape& shape) {
+  const Length beyond = metres(5);  // longer than any splice plate
   for (const Splice& s : site.bridge.splices) {
+    if (s.station < site.start() - beyond || s.station > site.end() + beyond) continue;
+    Box<PanelFrame> b = hollow_over(site, s);
     const double depth = recess_depth(s, site.deck());
-    const Box<BridgeFrame> plan = recess_plan(s, site.deck());
-    const double start = site.start().in_mm();
-    const double from = std::max(0.0, plan.low.x - start);
-    const double to = std::min(shape.length, plan.high.x - start);
-    if (depth <= 0 || to <= from) continue;
+    b.low.x = std::max(b.low.x, std::min(shape.back_x(b.low.y), shape.back_x(b.high.y)));
+    b.high.x = std::min(b.high.x, std::max(shape.ahead_x(b.low.y), shape.ahead_x(b.high.y)));
+    if (!site.deck_edge(Side::left))
+      b.high.y = std::min(b.high.y, site.edge(Side::left, b.centre().x));
+    if (!site.deck_edge(Side::right))
+      b.low.y = std::max(b.low.y, site.edge(Side::right, b.centre().x));
+    if (depth <= 0 || b.width() <= 0 || b.height() <= 0) continue;
     Feature f;
     f.kind = FeatureKind::recess;
-    f.at = {(from + to) / 2, plan.centre().y};
-    f.length = to - from;
-    f.width = plan.height();
+    f.at = b.centre();
+    f.length = b.width();
+    f.width = b.height();
     f.depth = depth;
     f.source = s.name;
+    f.place = s.place;
     shape.features.push_back(f);
   }
 }
 
 void add_pads(const PanelSite& site, PanelShape& shape) {
   if (!site.deck().pads) return;
-  for (const Girder& g : site.bridge.girders)
-    if (under_panel(site, g)) add_girder_pads(site, g, shape);
+  for (const Bearing& b : bearings_of(site)) add_girder_pads(site, b, shape);
 }
 
 void add_hold_downs(const PanelSite& site, PanelShape& shape) {
   if (!site.deck().hold_downs) return;
-  for (const Girder& g : site.bridge.girders)
-    if (under_panel(site, g)) add_girder_hold_downs(site, g, shape);
+  for (const Bearing& b : bearings_of(site)) add_girder_hold_downs(site, b, shape);
 }
 
 void add_tag(PanelShape& shape) {

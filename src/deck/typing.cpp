@@ -36,8 +36,13 @@ std::map<std::vector<int>, Group> groups_of(const PanelShape& s) {
 }
 
 Invariants invariants_of(const PanelShape& s) {
-  Invariants out{static_cast<int>(s.fall), static_cast<int>(s.back), static_cast<int>(s.ahead),
-                 s.surface, static_cast<int>(s.outline.size())};
+  Invariants out{static_cast<int>(s.fall),
+                 static_cast<int>(s.back),
+                 static_cast<int>(s.ahead),
+                 s.surface,
+                 s.left_joint ? 1 : 0,
+                 s.right_joint ? 1 : 0,
+                 static_cast<int>(s.outline.size())};
   for (Side side : {Side::left, Side::right}) {
     std::vector<int> sizes;
     for (const CurbRun& c : s.curbs)

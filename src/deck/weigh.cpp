@@ -84,20 +84,46 @@ Solid top_skin(const Weighing& w) {
   return s;
 }
 
-bool at_panel_end(const Weighing& w, PanelPoint a, PanelPoint b) {
-  return std::abs(a.x - b.x) < 1e-6 &&
-         (std::abs(a.x) < 1e-6 || std::abs(a.x - w.shape.length) < 1e-6);
+/// A hollow where it is inside the panel: what reaches beyond an end or a row joint is no panel.
+Ring<PanelFrame> hollow_ring(const Weighing& w, const Feature& f) {
+  const PanelShape& s = w.shape;
+  Ring<PanelFrame> ring = f.ring();
+  if (s.square() && !s.left_joint && !s.right_joint) return ring;
+  ring = clip<PanelFrame>(ring, {-1, s.back_slope}, 0);
+  ring = clip<PanelFrame>(ring, {1, -s.ahead_slope}, s.length);
+  const auto edge_cut = [&](double back, double ahead, double side) {
+    const PanelPoint a{s.back_x(back), back}, b{s.ahead_x(ahead), ahead};
+    const PanelPoint n = PanelPoint{a.y - b.y, b.x - a.x} * side;
+    ring = clip<PanelFrame>(ring, n, n.x * a.x + n.y * a.y);
+  };
+  if (s.left_joint) edge_cut(s.left_back, s.left_ahead, 1);
+  if (s.right_joint) edge_cut(s.right_back, s.right_ahead, -1);
+  return ring;
+}
+
+/// A side of a hollow that lies in an edge of the panel is open.
+bool at_panel_edge(const Weighing& w, PanelPoint a, PanelPoint b) {
+  const auto& ring = w.shape.outline;
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const PanelPoint p = ring[i], d = ring[(i + 1) % ring.size()] - p;
+    const double length = std::hypot(d.x, d.y);
+    const auto off = [&](PanelPoint q) {
+      return std::abs((q.x - p.x) * d.y - (q.y - p.y) * d.x) / length;
+    };
+    if (length > 0 && off(a) < 1e-5 && off(b) < 1e-5) return true;
+  }
+  return false;
 }
 
 Solid bottom_skin(const Weighing& w) {
   Solid s = over_plan(w, level(0), level(w.bottom));
   w.each(FeatureKind::recess, [&](const Feature& f) {
-    const auto ring = f.ring();
+    const auto ring = hollow_ring(w, f);
     s = s - prism(ring, level(0), level(w.bottom));
     s = s + prism(ring, level(f.depth), level(f.depth + w.bottom));
     for (std::size_t i = 0; i < ring.size(); ++i) {
       const PanelPoint a = ring[i], b = ring[(i + 1) % ring.size()];
-      if (!at_panel_end(w, a, b)) s = s + wall(a, b, w.bottom, level(0), level(f.depth));
+      if (!at_panel_edge(w, a, b)) s = s + wall(a, b, w.bottom, level(0), level(f.depth));
     }
   });
   return s;
@@ -108,10 +134,10 @@ Solid edge_skins(const Weighing& w) {
   const double t = w.deck.section.edge_skin.in_mm();
   Solid s = wall(w.shape.outline, t, low, high);
   w.each(FeatureKind::recess, [&](const Feature& f) {  // open at the joint below its roof skin
-    const auto ring = f.ring();
+    const auto ring = hollow_ring(w, f);
     for (std::size_t i = 0; i < ring.size(); ++i) {
       const PanelPoint a = ring[i], b = ring[(i + 1) % ring.size()];
-      if (at_panel_end(w, a, b)) s = s - wall(a, b, t, low, level(f.depth + w.bottom));
+      if (at_panel_edge(w, a, b)) s = s - wall(a, b, t, low, level(f.depth + w.bottom));
     }
   });
   const auto around = [&](const Feature& f) {
@@ -133,11 +159,11 @@ Solid edge_skins(const Weighing& w) {
 Solid hollows(const Weighing& w) {
   Solid s;
   w.each(FeatureKind::recess, [&](const Feature& f) {
-    s = s + prism(f.ring(), level(0), level(f.depth));
-    const auto ring = f.ring();  // its side walls stand inside the hollow
+    const auto ring = hollow_ring(w, f);
+    s = s + prism(ring, level(0), level(f.depth));  // its side walls stand inside the hollow
     for (std::size_t i = 0; i < ring.size(); ++i) {
       const PanelPoint a = ring[i], b = ring[(i + 1) % ring.size()];
-      if (!at_panel_end(w, a, b)) s = s - wall(a, b, w.bottom, level(0), level(f.depth));
+      if (!at_panel_edge(w, a, b)) s = s - wall(a, b, w.bottom, level(0), level(f.depth));
     }
   });
   w.each(FeatureKind::scupper,
@@ -170,7 +196,9 @@ Solid curb_section(const Weighing& w, PanelPoint edge, Side side) {
   Solid solid = prism(strip(edge.y, foot), w.top, level(level_top));
   const double h = c.height.in_mm(), cut = batter * h / 2;  // the inner face leans back: a triangle
   solid = solid - lump(cut, {0, foot + s * batter / 3}, level_top - h / 3);
-  solid.x += solid.volume * edge.x;
+  // Ends parallel to the panel's faces: the middle of the curb leans with them.
+  const double lean = (w.shape.back_slope + w.shape.ahead_slope) / 2 * -s * width / 2;
+  solid.x += solid.volume * (edge.x + lean);
   return solid;
 }
 
@@ -201,8 +229,13 @@ void add_curbs_and_plates(Weighing& w) {
   Solid curbs, plates;
   for (const CurbRun& c : w.shape.curbs) {
     const auto edge = outer_edge(c);
+    // Between faces that are not parallel the foot is longer or shorter than the edge.
+    const double reach = (edge.back().x - edge.front().x) * w.deck.section.curb.width.in_mm();
+    const double mean = w.shape.square() ? 1 : area(c.plan) / reach;
+    Solid run;
     for (std::size_t i = 0; i + 1 < edge.size(); ++i)
-      curbs = curbs + curb_piece(w, edge[i], edge[i + 1], c.side);
+      run = run + curb_piece(w, edge[i], edge[i + 1], c.side);
+    curbs = curbs + run * mean;
   }
   const CurbData& c = w.deck.section.curb;
   w.each(FeatureKind::post_plate, [&](const Feature& f) {
@@ -314,12 +347,12 @@ void add_drips(Weighing& w) {
   const double section = d.width.in_mm() * d.depth.in_mm(), in = (d.inset + d.width / 2).in_mm();
   Solid s;
   const auto strip = [&](double back, double ahead, Side side) {
-    const PanelPoint middle{w.shape.length / 2, (back + ahead) / 2 - sign(side) * in};
-    const double length = std::hypot(w.shape.length, ahead - back);
-    s = s + lump(section * length, middle, -d.depth.in_mm() / 2);
+    const PanelPoint a{w.shape.back_x(back), back}, b{w.shape.ahead_x(ahead), ahead};
+    const PanelPoint middle = (a + b) * 0.5 - PanelPoint{0, sign(side) * in};
+    s = s + lump(section * std::hypot(b.x - a.x, b.y - a.y), middle, -d.depth.in_mm() / 2);
   };
-  strip(w.shape.left_back, w.shape.left_ahead, Side::left);
-  strip(w.shape.right_back, w.shape.right_ahead, Side::right);
+  if (!w.shape.left_joint) strip(w.shape.left_back, w.shape.left_ahead, Side::left);
+  if (!w.shape.right_joint) strip(w.shape.right_back, w.shape.right_ahead, Side::right);
   w.add("drips", s, density_of(w.deck, "laminate"));
 }
 

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <map>
 
 #include "project/extract.h"
@@ -96,6 +97,8 @@ SpanData extract_span(const Fields& f) {
   s.name = f.text("name");
   s.from = f.length("from");
   s.to = f.length("to");
+  if (f.given("skew-from")) s.skew_from = Angle::si(f.si("skew-from"));
+  if (f.given("skew-to")) s.skew_to = Angle::si(f.si("skew-to"));
   s.place = f.place();
   f.each("panels", [&](const Fields& e) {
     s.rule = PanelsRule{e.optional_integer("count"), e.optional_length("longest"), e.place()};
@@ -117,8 +120,20 @@ JointsData extract_joints(const Fields& f) {
   j.tongue = f.length("tongue");
   j.cover_width = f.length("cover-width");
   j.cover_thickness = f.length("cover-thickness");
+  j.skew = Angle::si(f.si("skew"));
   j.place = f.place();
   return j;
+}
+
+std::vector<RowJointData> extract_row_joints(const Fields& f, const AlignmentData& a) {
+  std::vector<RowJointData> out;
+  f.each("row-joint", [&](const Fields& e) {
+    out.push_back({e.text("name"), e.length("offset"), e.length("gap"), e.length("from", a.from),
+                   e.length("to", a.to), e.place()});
+  });
+  std::stable_sort(out.begin(), out.end(),
+                   [](const auto& a, const auto& b) { return a.offset > b.offset; });
+  return out;
 }
 
 HatchData extract_hatch(const Fields& f) {
@@ -184,6 +199,7 @@ DeckData extract_deck(const Fields& f, const BridgeData& bridge, const std::stri
          [&](const Fields& e) { d.surfaces.push_back(extract_surface(e, bridge.alignment)); });
   f.each("span", [&](const Fields& e) { d.spans.push_back(extract_span(e)); });
   d.joints = extract_joints(f.child("joints"));
+  d.row_joints = extract_row_joints(f, bridge.alignment);
   d.posts = extract_posts(f, bridge);
   d.scuppers = extract_scuppers(f);
   f.each("hatch", [&](const Fields& e) { d.hatches.push_back(extract_hatch(e)); });

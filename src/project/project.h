@@ -166,6 +166,7 @@ struct PanelsRule {  // <panels count=> or <panels longest=>
 struct SpanData {
   std::string name;
   Length from, to;
+  std::optional<Angle> skew_from, skew_to;  // of its end joints; default: as all joints
   std::optional<PanelsRule> rule;  // or
   std::vector<PanelRun> runs;
   Place place;
@@ -182,6 +183,15 @@ struct JointsData {
   Length seal;        // sealant depth (sealed)
   Length lap, tongue;  // lap length and tongue thickness (lapped): drawn, no effect on lengths
   Length cover_width, cover_thickness;  // steel cover plate over the end joints
+  Angle skew;  // of the joint lines from square; positive: the left end lies ahead
+  Place place;
+};
+
+/// A longitudinal joint along the alignment: it parts the deck in rows of panels side by side.
+struct RowJointData {
+  std::string name;
+  Length offset, gap;  // of its middle; between the two rows
+  Length from, to;     // default: the whole bridge
   Place place;
 };
 
@@ -290,6 +300,7 @@ struct DeckData {
   std::vector<SurfaceData> surfaces;
   std::vector<SpanData> spans;
   JointsData joints;
+  std::vector<RowJointData> row_joints;  // from the left
   std::optional<PostsData> posts;
   std::optional<ScuppersData> scuppers;
   std::vector<HatchData> hatches;

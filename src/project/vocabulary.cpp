@@ -63,17 +63,14 @@ const std::vector<NotYet>& not_yet_elements() {
   static const std::vector<NotYet> all{
       {"curve", "alignments curved in plan"},      {"arc", "alignments curved in plan"},
       {"spiral", "alignments curved in plan"},     {"tangent", "alignments of several tangents"},
-      {"vertical-curve", "rounded grade changes"}, {"row", "panels side by side"},
-      {"skew", "skewed joints and supports"},
+      {"vertical-curve", "rounded grade changes"},
   };
   return all;
 }
 
 const std::vector<NotYet>& not_yet_attributes() {
   static const std::vector<NotYet> all{
-      {"skew", "skewed joints and supports"},
       {"radius", "alignments curved in plan"},
-      {"rows", "panels side by side"},
       {"rounding", "rounded grade changes"},
   };
   return all;

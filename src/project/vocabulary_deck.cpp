@@ -14,6 +14,7 @@ Element deck() {
            {"surface", 0, 200},
            {"span", 1, 200},
            {"joints", 0, 1},
+           {"row-joint", 0, 20},
            {"posts", 0, 1},
            {"scuppers", 0, 1},
            {"hatch", 0, 500},
@@ -235,7 +236,20 @@ Element span() {
           "or a <panel> each, and the engineer divides.",
           {{"name", Kind::name, required(), {}, {}, "Its name on the drawings.", true},
            {"from", Kind::station, required(), {}, {}, "Station of its back end joint."},
-           {"to", Kind::station, required(), {}, {}, "Station of its ahead end joint."}},
+           {"to", Kind::station, required(), {}, {}, "Station of its ahead end joint."},
+           {"skew-from",
+            Kind::angle,
+            described("as skew of <joints>"),
+            {"-45", "45"},
+            {},
+            "Skew of its back end joint. Where two spans meet it is one joint: state it once, or "
+            "the same twice."},
+           {"skew-to",
+            Kind::angle,
+            described("as skew of <joints>"),
+            {"-45", "45"},
+            {},
+            "Skew of its ahead end joint."}},
           {{"panels", 0, 1}, {"panel", 0, many}}};
 }
 
@@ -275,7 +289,7 @@ Element panel() {
 Element joints() {
   const Limits small{"1 mm", "200 mm"};
   return {"joints",
-          "Transverse joints, square to the alignment.",
+          "Transverse joints.",
           {{"kind",
             Kind::word,
             value("sealed"),
@@ -331,7 +345,46 @@ Element joints() {
             value("8 mm", "5/16 in"),
             {"2 mm", "50 mm"},
             {},
-            "Of that plate."}},
+            "Of that plate."},
+           {"skew",
+            Kind::angle,
+            value("0 deg"),
+            {"-45", "45"},
+            {},
+            "Of the joint lines from square to the alignment; positive: the left end of the line "
+            "lies ahead. Gaps are measured square to the line."}},
+          {}};
+}
+
+Element row_joint() {
+  return {"row-joint",
+          "A longitudinal joint along the alignment, over a girder: it parts the deck in rows of "
+          "panels side by side, the first row on the left.",
+          {{"name", Kind::name, required(), {}, {}, "Its name on the drawings.", true},
+           {"offset",
+            Kind::length,
+            required(),
+            {"-50 m", "50 m"},
+            {},
+            "Of its middle from the alignment, left positive."},
+           {"gap",
+            Kind::length,
+            value("12 mm", "1/2 in"),
+            {"0 mm", "150 mm"},
+            {},
+            "Between the two rows, half on each side."},
+           {"from",
+            Kind::station,
+            described("where the alignment begins"),
+            {},
+            {},
+            "Station where it begins, on a transverse joint."},
+           {"to",
+            Kind::station,
+            described("where the alignment ends"),
+            {},
+            {},
+            "Station where it ends, on a transverse joint."}},
           {}};
 }
 
@@ -339,7 +392,7 @@ Element joints() {
 
 std::vector<Element> deck_vocabulary() {
   return {deck(),     edges(),   edge(), section(), curb(),  drip(),  recess(),
-          material(), surface(), span(), panels(),  panel(), joints()};
+          material(), surface(), span(), panels(),  panel(), joints(), row_joint()};
 }
 
 }  // namespace deckquire
