@@ -37,4 +37,22 @@ SurveyPoint Alignment::survey(Length station, Length offset) const {
           level(station).in_m()};
 }
 
+GroundPoint Alignment::ground(double station, double offset) const {
+  const double s = std::sin(data_.bearing.in_si()), c = std::cos(data_.bearing.in_si());
+  const double along = station - data_.from.in_mm();
+  return {along * s - offset * c, along * c + offset * s};
+}
+double Alignment::heading(double) const {
+  return pi / 2 - data_.bearing.in_si();
+}
+std::optional<BridgePoint> Alignment::locate(GroundPoint, double) const {
+  return std::nullopt;
+}
+double girder_offset(const Bridge&, const Girder& g, double) {
+  return g.offset.in_mm();
+}
+Ring<GroundFrame> splice_ring(const Bridge&, const Splice&) {
+  return {};
+}
+
 }  // namespace deckquire

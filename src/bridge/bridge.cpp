@@ -67,8 +67,7 @@ void report_lost_splices(const Project& project, const Bridge& bridge, Findings&
                        "move it along the bridge, or give its girder");
     } else if (std::find(names.begin(), names.end(), d.girder) == names.end()) {
       const std::string near = nearest_word(d.girder, names);
-      findings.error(d.place, "unknown-girder",
-                     fmt::format("there is no girder \"{}\"", d.girder),
+      findings.error(d.place, "unknown-girder", fmt::format("there is no girder \"{}\"", d.girder),
                      near.empty() ? "the girders are " + join(names, ", ")
                                   : fmt::format("did you mean \"{}\"?", near));
     }
@@ -106,8 +105,7 @@ Bridge build_bridge(const Project& project, Findings& findings) {
   bridge.edges = DeckEdges(project.deck.edges);
   for (const SupportData& s : data.supports)
     bridge.supports.push_back({s.name, s.kind == "abutment", s.station});
-  for (const GirderData& g : data.girders)
-    bridge.girders.push_back(girder_of(g, data.alignment));
+  for (const GirderData& g : data.girders) bridge.girders.push_back(girder_of(g, data.alignment));
   for (int g = 0; g < static_cast<int>(bridge.girders.size()); ++g)
     for (Splice& s : splices_of(project, bridge, g)) bridge.splices.push_back(std::move(s));
   for (const ObstructionData& o : data.obstructions)

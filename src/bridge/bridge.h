@@ -15,6 +15,9 @@ struct SurveyPoint {
   double easting = 0, northing = 0, level = 0;
 };
 
+struct GroundFrame;  // x east, y north of the alignment's start point, mm
+using GroundPoint = Point<GroundFrame>;
+
 /// Reference line of the bridge: straight in plan, straight grades between grade points.
 class Alignment {
  public:
@@ -29,6 +32,12 @@ class Alignment {
   double grade(Length station) const;
   /// Easting and northing of a point beside the alignment; level of the reference line there.
   SurveyPoint survey(Length station, Length offset) const;
+  GroundPoint ground(double station, double offset) const;
+  double heading(double station) const;
+  double curvature(double) const { return 0; }
+  bool straight() const { return true; }
+  bool straight(Length, Length) const { return true; }
+  std::optional<BridgePoint> locate(GroundPoint p, double near_station) const;
   const std::vector<GradePointData>& grades() const { return data_.grades; }
 
  private:
@@ -50,8 +59,8 @@ struct Girder {
 
 /// One splice on one girder; plan box in the bridge frame.
 struct Splice {
-  std::string name;   // "G1-S2": girder and running number along it, or as given
-  int girder = 0;     // index into Bridge::girders
+  std::string name;  // "G1-S2": girder and running number along it, or as given
+  int girder = 0;    // index into Bridge::girders
   Length station, length, width, plate, projection, bolt;
   int rows = 0, lines = 0;
   Box<BridgeFrame> plan;  // of the plate
@@ -93,6 +102,9 @@ struct Bridge {
   std::vector<Obstruction> obstructions;
   DeckEdges edges;
 };
+
+double girder_offset(const Bridge& bridge, const Girder& g, double station);
+Ring<GroundFrame> splice_ring(const Bridge& bridge, const Splice& s);
 
 /// Contradictions of the steelwork with itself (a splice outside its girder, supports out of order
 /// or outside the bridge, edges out of order) go to `findings`.

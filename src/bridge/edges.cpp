@@ -59,8 +59,8 @@ std::vector<Length> DeckEdges::breaks() const {
       const bool step = i + 1 < edges_.size() && edges_[i + 1].station == s;
       const std::size_t last = step ? i + 1 : i;
       const double before = i == 0 ? 0 : slope(edges_, m, i - 1);
-      corner |= edges_[i].*m != edges_[last].*m ||
-                std::abs(before - slope(edges_, m, last)) > 1e-12;
+      corner |=
+          edges_[i].*m != edges_[last].*m || std::abs(before - slope(edges_, m, last)) > 1e-12;
     }
     if (corner) found.push_back(s);
   }

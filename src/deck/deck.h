@@ -142,14 +142,14 @@ struct Panel {
   int bay = 0;                          // from 0 along the bridge: the panels between two joints
   int row = 0;                          // in its bay, from 0 at the left
   PanelPlacing frame;
-  PanelShape shape;  // in place (not turned), features with their names
+  PanelShape shape;                        // in place (not turned), features with their names
   double chord_left = 0, chord_right = 0;  // how far the straight edge leaves its true line, mm
 };
 
 struct Joint {
-  std::string name;  // J1 ...
-  Length station;    // of its middle, on the alignment
-  Length gap;        // square to the joint line
+  std::string name;           // J1 ...
+  Length station;             // of its middle, on the alignment
+  Length gap;                 // square to the joint line
   bool end = false;           // at the end of a span: expansion joint with cover plate
   int back = -1, ahead = -1;  // indices of the panels it parts (of the first row), -1 none
   double skew = 0;            // rad, of its line from square; positive: its left end lies ahead

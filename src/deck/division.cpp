@@ -160,11 +160,11 @@ std::vector<double> end_skews(const Project& project, Findings& findings) {
     const auto& before = i > 0 ? spans[i - 1].skew_to : std::nullopt;
     const auto& here = spans[i].skew_from;
     if (before && here && *before != *here)
-      findings.error(spans[i].place, "end-skews-differ",
-                     fmt::format("span {} ends with a skew of {}, span {} begins with {}",
-                                 spans[i - 1].name, degrees_text(*before), spans[i].name,
-                                 degrees_text(*here)),
-                     "it is one joint line: state one skew");
+      findings.error(
+          spans[i].place, "end-skews-differ",
+          fmt::format("span {} ends with a skew of {}, span {} begins with {}", spans[i - 1].name,
+                      degrees_text(*before), spans[i].name, degrees_text(*here)),
+          "it is one joint line: state one skew");
     if (here) out[i] = here->in_si();
     if (spans[i].skew_to) out[i + 1] = spans[i].skew_to->in_si();
   }

@@ -83,7 +83,8 @@ double grate_middle(const PanelSite& site, Side side, double x) {
   const Chain& edge = site.edge(side);
   double room = 1e300;
   for (double at : {x - half, x + half})
-    room = std::min(room, sign(side) * site.inner_foot(side, std::clamp(at, edge.front().x, edge.back().x)));
+    room = std::min(
+        room, sign(side) * site.inner_foot(side, std::clamp(at, edge.front().x, edge.back().x)));
   return sign(side) * (room - (s.inset + s.grate_width / 2).in_mm());
 }
 

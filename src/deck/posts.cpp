@@ -128,8 +128,8 @@ std::vector<PlacedPost> place_posts(const Project& project, const Division& divi
   if (data.greatest) add_half_bays(data, division, project.deck.joints.gap, posts);
   if (data.spacing) add_constant(data, division, posts);
   for (const PostData& p : data.posts)
-    add_sides(posts, division,
-              {p.name, {}, p.station, owner(division, p.station, {}), p.place}, p.sides);
+    add_sides(posts, division, {p.name, {}, p.station, owner(division, p.station, {}), p.place},
+              p.sides);
   number_posts(posts);
   return posts;
 }

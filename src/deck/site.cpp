@@ -68,10 +68,9 @@ Chain edge_of(const PanelSite& site, Side side) {
 
 /// dx/dy of a joint's line in the panel frame.
 double slope_of(const PanelSite& site, const Joint& joint) {
-  const double turn =
-      site.frame.straight
-          ? 0
-          : site.bridge.alignment.heading(joint.station.in_mm()) - site.frame.heading;
+  const double turn = site.frame.straight ? 0
+                                          : site.bridge.alignment.heading(joint.station.in_mm()) -
+                                                site.frame.heading;
   if (turn == 0 && joint.skew == 0) return 0;
   return std::tan(joint.skew - turn);
 }
@@ -219,8 +218,8 @@ int outermost(const Division& d, int bay, Side side) {
 
 const Joint& nearest_joint(const Division& division, Length station) {
   const auto& j = division.joints;
-  auto next = std::partition_point(j.begin(), j.end(),
-                                   [&](const Joint& a) { return a.station < station; });
+  auto next =
+      std::partition_point(j.begin(), j.end(), [&](const Joint& a) { return a.station < station; });
   if (next == j.end()) return j.back();
   if (next == j.begin()) return *next;
   const Joint& before = *(next - 1);

@@ -17,7 +17,7 @@ using Interval = std::pair<double, double>;
 /// panel covers (beside a row joint about half of it).
 struct Bearing {
   const Girder& girder;
-  PanelPoint back, ahead;  // of the centre line
+  PanelPoint back, ahead;    // of the centre line
   double low = 0, high = 0;  // from the centre line to the covered part's sides
   double y(double x) const {
     return back.x == ahead.x ? back.y
@@ -151,10 +151,8 @@ void add_girder_pads(const PanelSite& site, const Bearing& b, PanelShape& shape)
   if (width < least_width) return;
   // Square ends that stay behind skewed faces.
   const double y = b.y(shape.length / 2) + aside;
-  const double from =
-      std::max(b.back.x, shape.back_x(y)) + std::abs(shape.back_slope) * width / 2;
-  const double to =
-      std::min(b.ahead.x, shape.ahead_x(y)) - std::abs(shape.ahead_slope) * width / 2;
+  const double from = std::max(b.back.x, shape.back_x(y)) + std::abs(shape.back_slope) * width / 2;
+  const double to = std::min(b.ahead.x, shape.ahead_x(y)) - std::abs(shape.ahead_slope) * width / 2;
   std::vector<Interval> hollows;
   for (const Feature& f : shape.features)
     if (f.kind == FeatureKind::recess && f.box().low.y < y && y < f.box().high.y)

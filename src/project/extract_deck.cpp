@@ -132,7 +132,7 @@ std::vector<RowJointData> extract_row_joints(const Fields& f, const AlignmentDat
                    e.length("to", a.to), e.place()});
   });
   std::stable_sort(out.begin(), out.end(),
-                   [](const auto& a, const auto& b) { return a.offset > b.offset; });
+                   [](const auto& p, const auto& q) { return p.offset > q.offset; });
   return out;
 }
 

@@ -391,7 +391,7 @@ Element row_joint() {
 }  // namespace
 
 std::vector<Element> deck_vocabulary() {
-  return {deck(),     edges(),   edge(), section(), curb(),  drip(),  recess(),
+  return {deck(),     edges(),   edge(), section(), curb(),  drip(),   recess(),
           material(), surface(), span(), panels(),  panel(), joints(), row_joint()};
 }
 

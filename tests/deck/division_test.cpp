@@ -1,3 +1,4 @@
+#include "deck/site.h"
 #include "deck/trial.h"
 
 using namespace deckquire;
@@ -15,6 +16,12 @@ Project one_span(Length to, Length gap, Length end_gap) {
   p.deck.spans[0].from = Length();
   p.deck.spans[0].to = to;
   return p;
+}
+
+/// The bridge's own findings are left out.
+Division divided(const Project& p, Findings& findings) {
+  Findings other;
+  return divide(p, build_bridge(p, other), findings);
 }
 
 Length closing_error(const Project& p, const Division& d) {
@@ -46,7 +53,7 @@ TEST_CASE("division: longest panels, closing exactly for odd spans in millimetre
     p.deck.spans[0].runs.clear();
     p.deck.spans[0].rule = PanelsRule{std::nullopt, longest, {}};
     Findings findings;
-    const Division d = divide(p, findings);
+    const Division d = divided(p, findings);
     CAPTURE(i);
     REQUIRE(findings.empty());
     CHECK(closing_error(p, d) == Length());
@@ -65,7 +72,7 @@ TEST_CASE("division: longest panels, closing exactly for odd spans in millimetre
 TEST_CASE("division: the three ways of the main example close on their spans") {
   const Project p = trial::example("saltmarsh");
   Findings findings;
-  const Division d = divide(p, findings);
+  const Division d = divided(p, findings);
   REQUIRE(findings.empty());
   CHECK(closing_error(p, d) == Length());
   REQUIRE(d.pieces.size() == 38);
@@ -84,7 +91,7 @@ TEST_CASE("division: panels that do not add up say by how much and what would cl
   p.deck.spans[0].rule.reset();
   p.deck.spans[0].runs = {{mm(2485), 4, {}}};  // 4 x 2485 + 3 x 10 = 9970; 9960 are there
   Findings findings;
-  divide(p, findings);
+  divided(p, findings);
   REQUIRE(findings.sorted().size() == 1);
   const Finding f = findings.sorted()[0];
   CHECK(f.code == "panels-do-not-add-up");
@@ -98,7 +105,7 @@ TEST_CASE("division: spans that overlap, leave a gap, leave the bridge; panels t
   const Project good = trial::example("saltmarsh");
   const auto codes = [](const Project& p) {
     Findings f;
-    divide(p, f);
+    divided(p, f);
     return trial::codes(f);
   };
   Project p = good;
@@ -137,7 +144,7 @@ TEST_CASE("posts: half-bay rule on pitches 2500, 2500, 3000, 2700") {
   }
 }
 
-TEST_CASE("division: a deck of more panels than one project may have is refused at once") {
+TEST_CASE("division: ten thousand panels are laid at once") {
   Project p;
   p.bridge.alignment.to = metres(25000);
   p.deck.joints.gap = mm(12);
@@ -145,7 +152,54 @@ TEST_CASE("division: a deck of more panels than one project may have is refused 
   p.deck.spans[0].to = metres(25000);
   p.deck.spans[0].rule = PanelsRule{10000, std::nullopt, {}};
   Findings findings;
-  CHECK(divide(p, findings).pieces.empty());
-  REQUIRE(findings.sorted().size() == 1);
-  CHECK(findings.sorted()[0].code == "too-many-panels");
+  const Division d = divided(p, findings);
+  CHECK(findings.empty());
+  REQUIRE(d.pieces.size() == 10000);
+  CHECK(owner(d, metres(12345), {}) == owner(d, metres(12345), metres(1)));
+  const auto& found = d.pieces[static_cast<std::size_t>(owner(d, metres(12345), {}))];
+  CHECK(found.start <= metres(12345));
+  CHECK(found.end >= metres(12345));
+}
+
+TEST_CASE("division: a gap is square to its joint line, and longer along the alignment at a skew") {
+  Project p = one_span(mm(10000), mm(12), mm(32));
+  p.deck.joints.skew = degrees(60);
+  p.deck.spans[0].skew_to = Angle();
+  p.deck.spans[0].runs.clear();
+  p.deck.spans[0].rule = PanelsRule{4, std::nullopt, {}};
+  Findings findings;
+  const Division d = divided(p, findings);
+  CHECK(findings.empty());
+  REQUIRE(d.pieces.size() == 4);
+  CHECK(d.pieces[0].start == mm(64));  // 32 / cos 60
+  CHECK(d.pieces[1].start - d.pieces[0].end == mm(24));
+  CHECK(d.pieces[3].end == mm(10000 - 32));
+  CHECK(d.joints[1].station == d.pieces[0].end + mm(12));
+  CHECK(d.joints.back().skew == 0);
+}
+
+TEST_CASE("division: rows from the left, between their row joints, as far as these run") {
+  Project p = trial::example("quickstart");
+  p.deck.row_joints.push_back(
+      {"L1", mm(500), mm(10), p.deck.spans[0].from, p.deck.spans[0].to, {}});
+  p.deck.row_joints.push_back({"L2", mm(-600), mm(20), p.deck.spans[0].from, metres(2.5), {}});
+  Findings findings;
+  const Division d = divided(p, findings);
+  REQUIRE(d.bays.size() > 1);
+  CHECK(d.bays[1] == 3);
+  CHECK(d.pieces[0].row == 0);
+  CHECK(!d.pieces[0].left_limit);
+  CHECK(*d.pieces[0].right_limit == mm(505));
+  CHECK(*d.pieces[1].left_limit == mm(495));
+  CHECK(*d.pieces[1].right_limit == mm(-590));
+  CHECK(*d.pieces[2].left_limit == mm(-610));
+  CHECK(!d.pieces[2].right_limit);
+  CHECK(d.pieces[4].row == 1);
+  CHECK(!d.pieces[4].right_limit);
+  const Length at = d.pieces[0].start + mm(500);
+  CHECK(owner(d, at, mm(900)) == 0);
+  CHECK(owner(d, at, mm(0)) == 1);
+  CHECK(owner(d, at, mm(-700)) == 2);
+  CHECK(outermost(d, 0, Side::left) == 0);
+  CHECK(outermost(d, 0, Side::right) == 2);
 }
