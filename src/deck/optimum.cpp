@@ -275,9 +275,9 @@ Layout any_layout(const Task& task, const Pieces& pieces, const std::vector<Nm>&
       lines.push_back(sweep.lines());
     } else {
       const auto closed = sweep.solve_closed(candidates);
-      const auto best = std::min_element(closed.begin(), closed.end(), [](const auto& a, const auto& b) {
-        return a.cost < b.cost;
-      });
+      const auto best =
+          std::min_element(closed.begin(), closed.end(),
+                           [](const auto& a, const auto& b) { return a.cost < b.cost; });
       lines.push_back(sweep.lines(candidates, *best));
     }
     for (Nm& x : lines.back()) x += task.runs[r].from;
@@ -305,8 +305,7 @@ Answer fewest_types(const Task& task) {
     if (goes_on) ++at_least;
   }
   auto found = beam_search(task, search.pieces(), search.candidates());
-  Layout l = found ? std::move(*found)
-                   : any_layout(task, search.pieces(), search.candidates());
+  Layout l = found ? std::move(*found) : any_layout(task, search.pieces(), search.candidates());
   l.proof = {at_least, l.types == at_least, false};
   return {std::move(l), std::nullopt};
 }
@@ -323,9 +322,9 @@ std::string words(const Proof& proof, int types) {
   const std::string n = std::to_string(proof.at_least);
   if (!proof.fewest)
     return "best found with " + std::to_string(types) + " types; at least " + n + " are needed";
-  const std::string none =
-      proof.at_least == 1 ? "one type is the least there can be"
-                          : "no layout with fewer than " + n + " types exists on this lattice";
+  const std::string none = proof.at_least == 1
+                               ? "one type is the least there can be"
+                               : "no layout with fewer than " + n + " types exists on this lattice";
   return proof.compared ? none : none + "; of those with " + n + " not all were compared";
 }
 

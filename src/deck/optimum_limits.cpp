@@ -74,23 +74,18 @@ void try_shortest(const Trial& t, std::vector<Relaxation>& out) {
     out.push_back({"shortest", t.piece.limits.least - (top - *n * step), 0});
 }
 
-/// Every line that the pitches reach from the beginning (or, mirrored, from the end), counted from
-/// the beginning, zones heeded.
-std::vector<Nm> reached(const Trial& t, bool mirrored) {
-  std::vector<Nm> seen{0}, front{0};
-  const std::vector<Nm> pitches = t.own();
-  const auto line = [&](Nm x) { return mirrored ? t.piece.length - x : x; };
+/// The last line that the pitches reach, zones heeded.
+Nm last_reached(const Trial& t) {
+  std::vector<Nm> seen{0};
   for (std::size_t i = 0; i < seen.size(); ++i)
-    for (Nm p : pitches) {
+    for (Nm p : t.candidates) {
       const Nm x = seen[i] + p;
       if (p < t.piece.limits.least || p > t.piece.limits.greatest) continue;
-      if (x > t.piece.length || forbidden(t.piece.zones, line(x))) continue;
+      if (x >= t.piece.length || forbidden(t.piece.zones, x)) continue;
       const auto at = std::lower_bound(seen.begin(), seen.end(), x);
       if (at == seen.end() || *at != x) seen.insert(at, x);
     }
-  for (Nm& x : seen) x = line(x);
-  std::sort(seen.begin(), seen.end());
-  return seen;
+  return seen.back();
 }
 
 /// How far a line lies inside a zone.
@@ -98,23 +93,21 @@ Nm intrusion(const Zone& z, Nm at) {
   return std::min(at - z.from, z.to - at);
 }
 
-/// One line inside one zone, as little as possible.
+/// Each zone by itself, with all that it was merged from, less by the same at both ends.
 void try_zones(const Trial& t, std::vector<Relaxation>& out) {
-  for (std::size_t i = 0; i < t.piece.zones.size(); ++i) {
-    Trial without = t;
-    const Zone zone = t.piece.zones[i];
-    without.piece.zones.erase(without.piece.zones.begin() + static_cast<std::ptrdiff_t>(i));
-    const auto back = reached(without, false), ahead = reached(without, true);
-    std::vector<Nm> both;
-    std::set_intersection(back.begin(), back.end(), ahead.begin(), ahead.end(),
-                          std::back_inserter(both));
-    std::optional<Relaxation> best;
-    for (Nm x : both) {
-      if (x <= zone.from || x >= zone.to) continue;
-      const Nm amount = intrusion(zone, x);
-      if (!best || amount < best->amount) best = {zone.what, amount, t.piece.origin + x};
-    }
-    if (best) out.push_back(*best);
+  const Run run{t.piece.origin, t.piece.origin + t.piece.length, t.piece.limits, t.piece.halved};
+  for (const Zone& zone : t.piece.zones) {
+    const Nm from = run.from + zone.from, to = run.from + zone.to;
+    const auto with = [&](Nm less) {
+      Task task = t.task;
+      for (Zone& z : task.zones)
+        if (z.from < to && z.to > from) z = {z.from + less, z.to - less, z.what};
+      Trial smaller = t;
+      smaller.piece.zones = local_zones(task, run);
+      return smaller.divides();
+    };
+    if (const auto less = least_steps(zone.to - zone.from, with))
+      out.push_back({zone.what, *less, from});
   }
 }
 
@@ -180,19 +173,19 @@ std::optional<Infeasible> line_in_zone(const Task& task) {
       for (const Zone& z : task.zones) {
         if (at <= z.from || at >= z.to) continue;
         const Nm by = intrusion(z, at);
-        return Infeasible{Infeasible::Code::line_in_zone, z.from, z.to, by, 0, {z.what},
-                          {{z.what, by, at}}};
+        return Infeasible{
+            Infeasible::Code::line_in_zone, z.from, z.to, by, 0, {z.what}, {{z.what, by, at}}};
       }
   return std::nullopt;
 }
 
-/// Between which lines the way is lost: the last reached from the beginning, and the first from
-/// which the end is reached; the whole run where each reaches past the other.
+/// Where the way is lost: from the last line reached as far as a panel goes from there; the whole
+/// run where that is beyond its end, for then it is the lengths that do not come out.
 void locate(const Trial& t, Infeasible& why) {
-  const Nm from = reached(t, false).back(), to = reached(t, true).front();
-  const bool whole = from >= to;
-  why.from = t.piece.origin + (whole ? 0 : from);
-  why.to = t.piece.origin + (whole ? t.piece.length : to);
+  const Nm last = last_reached(t), ahead = last + t.piece.limits.greatest;
+  const bool whole = ahead >= t.piece.length;
+  why.from = t.piece.origin + (whole ? 0 : last);
+  why.to = t.piece.origin + (whole ? t.piece.length : ahead);
   why.required = why.to - why.from;
   why.available = t.piece.limits.greatest;
   for (const Zone& z : t.piece.zones)
@@ -213,12 +206,22 @@ Infeasible explained(const Trial& t) {
     return std::min(z.to, p.length) - std::max<Nm>(0, z.from) > longest;
   });
   if (p.length < shortest) {
-    why = {Infeasible::Code::run_too_short, p.origin, p.origin + p.length, shortest, p.length,
-           {"shortest"}, {}};
+    why = {Infeasible::Code::run_too_short,
+           p.origin,
+           p.origin + p.length,
+           shortest,
+           p.length,
+           {"shortest"},
+           {}};
   } else if (long_zone != p.zones.end()) {
     const Nm from = std::max<Nm>(0, long_zone->from), to = std::min(long_zone->to, p.length);
-    why = {Infeasible::Code::zone_too_long, p.origin + from, p.origin + to, to - from, longest,
-           {long_zone->what, "longest"}, {}};
+    why = {Infeasible::Code::zone_too_long,
+           p.origin + from,
+           p.origin + to,
+           to - from,
+           longest,
+           {long_zone->what, "longest"},
+           {}};
   } else {
     locate(t, why);
   }

@@ -80,9 +80,8 @@ Pieces pieces_of(const Task& task) {
   for (const Run& r : task.runs) {
     Piece here{r.from, r.to - r.from, local_zones(task, r), r.limits, r.symmetrical, 1};
     const auto twin = std::find_if(p.all.begin(), p.all.end(), [&](const Piece& q) {
-      return !task.admissible && !task.kind && q.length == here.length &&
-             q.halved == here.halved && same_limits(q.limits, here.limits) &&
-             same_zones(q.zones, here.zones);
+      return !task.admissible && !task.kind && q.length == here.length && q.halved == here.halved &&
+             same_limits(q.limits, here.limits) && same_zones(q.zones, here.zones);
     });
     p.piece_of.push_back(static_cast<std::size_t>(twin - p.all.begin()));
     if (twin == p.all.end())
@@ -100,8 +99,8 @@ std::vector<Nm> Sweep::allowed(const std::vector<Nm>& pitches) const {
   return out;
 }
 
-// Lines come in order: each pitch has a pointer to the line it goes on from next, and the nearest of
-// the lines so reached is the next one. No lattice is needed, and none is visited in vain.
+// Lines come in order: each pitch has a pointer to the line it goes on from next, and the nearest
+// of the lines so reached is the next one. No lattice is needed, and none is visited in vain.
 Sweep::Reach Sweep::reach(const std::vector<Nm>& pitches, Nm length, bool mirrored) const {
   const std::size_t t = pitches.size();
   Reach r{{0}, {Cost{}}, std::vector<int>(t, -1)};
@@ -112,14 +111,19 @@ Sweep::Reach Sweep::reach(const std::vector<Nm>& pitches, Nm length, bool mirror
   const std::size_t n = zones.size();
   std::size_t z = 0;
   const auto blocked = [&](Nm at) {
-    const auto low = [&](std::size_t i) { return mirrored ? piece_.length - zones[n - 1 - i].to : zones[i].from; };
-    const auto high = [&](std::size_t i) { return mirrored ? piece_.length - zones[n - 1 - i].from : zones[i].to; };
+    const auto low = [&](std::size_t i) {
+      return mirrored ? piece_.length - zones[n - 1 - i].to : zones[i].from;
+    };
+    const auto high = [&](std::size_t i) {
+      return mirrored ? piece_.length - zones[n - 1 - i].from : zones[i].to;
+    };
     while (z < n && high(z) <= at) ++z;
     return z < n && low(z) < at;
   };
   const auto may_stand = [&](std::size_t i, Nm to) {
     if (!task_.admissible) return true;
-    return mirrored ? task_.admissible(piece_.origin + piece_.length - to, piece_.origin + piece_.length - r.at[i])
+    return mirrored ? task_.admissible(piece_.origin + piece_.length - to,
+                                       piece_.origin + piece_.length - r.at[i])
                     : task_.admissible(piece_.origin + r.at[i], piece_.origin + to);
   };
   std::vector<std::size_t> before;
@@ -180,7 +184,8 @@ std::optional<Cost> Sweep::cheapest(Nm length, bool halved) {
         offer(each[k].times(sides) + on_[static_cast<std::size_t>(next)], k);
       const Nm here = reach_.at[i];
       if (halved && left == pitches_[k] &&
-          (!task_.admissible || task_.admissible(piece_.origin + here, piece_.origin + here + left)))
+          (!task_.admissible ||
+           task_.admissible(piece_.origin + here, piece_.origin + here + left)))
         offer(each[k], t);
     }
   }

@@ -70,8 +70,8 @@ class Sweep {
   std::int64_t& steps_;
   std::vector<Nm> pitches_;
   Reach reach_;
-  std::vector<Cost> on_;      // from each line to the end
-  std::vector<int> choice_;   // pitch taken; -1: none; beyond pitches_: the middle is here
+  std::vector<Cost> on_;     // from each line to the end
+  std::vector<int> choice_;  // pitch taken; -1: none; beyond pitches_: the middle is here
   Nm length_ = 0;
 };
 

@@ -169,7 +169,8 @@ TEST_CASE("optimum: a taper, D8: greedy joints, and the lightest heaviest panel"
   REQUIRE(greedy);
   CHECK(greedy->lines ==
         std::vector<Nm>{0, 3070 * mm, 5740 * mm, 8140 * mm, 10340 * mm, 12000 * mm});
-  CHECK(static_cast<double>(t.load(10340 * mm, 12000 * mm)) / 1e6 == doctest::Approx(4035.2).epsilon(1e-5));
+  CHECK(static_cast<double>(t.load(10340 * mm, 12000 * mm)) / 1e6 ==
+        doctest::Approx(4035.2).epsilon(1e-5));
   const auto best = spread(t);
   REQUIRE(best);
   CHECK(best->lines.size() == 6);
