@@ -161,6 +161,7 @@ Ring<Frame> circle_ring(Point<Frame> centre, double diameter, int sides) {
   template double perimeter(const Ring<F>&);                \
   template Ring<F> circle_ring(Point<F>, double, int);
 DECKQUIRE_FRAME(BridgeFrame)
+DECKQUIRE_FRAME(GroundFrame)
 DECKQUIRE_FRAME(PanelFrame)
 DECKQUIRE_FRAME(SectionFrame)
 DECKQUIRE_FRAME(PaperFrame)

@@ -11,6 +11,7 @@ namespace deckquire {
 
 /// Frames. All coordinates are doubles in millimetres.
 struct BridgeFrame;   // x = station, y = offset, positive to the left looking ahead
+struct GroundFrame;   // x east, y north of the alignment's start, true to scale on curves too
 struct PanelFrame;    // x ahead from the panel's back joint face, y left from the chord (alignment)
 struct SectionFrame;  // a vertical cut: x = horizontal in the cut, y = z above the soffit
 struct PaperFrame;    // paper millimetres from the lower left of the trimmed sheet, y up
@@ -25,6 +26,7 @@ struct Point {
 };
 
 using BridgePoint = Point<BridgeFrame>;
+using GroundPoint = Point<GroundFrame>;
 using PanelPoint = Point<PanelFrame>;
 using SectionPoint = Point<SectionFrame>;
 

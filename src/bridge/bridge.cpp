@@ -12,10 +12,25 @@ namespace {
 
 Girder girder_of(const GirderData& d, const AlignmentData& a) {
   const bool whole = d.from == d.to;  // nothing written: as long as the bridge
-  return {d.name, d.offset, d.flange, whole ? a.from : d.from, whole ? a.to : d.to};
+  return {d.name, d.offset, d.flange, whole ? a.from : d.from, whole ? a.to : d.to, d.straight};
 }
 
-Splice splice_of(const SpliceData& d, int girder, const Girder& g) {
+/// Stations and offsets that a ring on the ground reaches: its corners and the middles of its
+/// sides. `otherwise` where the alignment has no station for one of them.
+Box<BridgeFrame> reach(const Alignment& line, const Ring<GroundFrame>& ring, double near,
+                       const Box<BridgeFrame>& otherwise) {
+  Ring<BridgeFrame> found;
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    for (GroundPoint p : {ring[i], (ring[i] + ring[(i + 1) % ring.size()]) * 0.5}) {
+      const auto at = line.locate(p, near);
+      if (!at) return otherwise;
+      found.push_back(*at);
+    }
+  return bounds(found);
+}
+
+Splice splice_of(const SpliceData& d, int girder, const Bridge& bridge) {
+  const Girder& g = bridge.girders[static_cast<std::size_t>(girder)];
   Splice s;
   s.name = d.name;
   s.girder = girder;
@@ -30,6 +45,8 @@ Splice splice_of(const SpliceData& d, int girder, const Girder& g) {
   s.place = d.place;
   s.plan.low = {(d.station - d.length / 2).in_mm(), (g.offset - d.width / 2).in_mm()};
   s.plan.high = {(d.station + d.length / 2).in_mm(), (g.offset + d.width / 2).in_mm()};
+  if (!bridge.alignment.straight())
+    s.plan = reach(bridge.alignment, splice_ring(bridge, s), d.station.in_mm(), s.plan);
   return s;
 }
 
@@ -41,7 +58,7 @@ std::vector<Splice> splices_of(const Project& project, const Bridge& bridge, int
     const bool all = d.girder == "all";
     if (!all && d.girder != g.name) continue;
     if (all && (d.station < g.from || d.station > g.to)) continue;
-    found.push_back(splice_of(d, girder, g));
+    found.push_back(splice_of(d, girder, bridge));
     if (all && !d.name.empty()) found.back().name = g.name + "-" + d.name;
   }
   std::stable_sort(found.begin(), found.end(),
@@ -74,6 +91,18 @@ void report_lost_splices(const Project& project, const Bridge& bridge, Findings&
   }
 }
 
+/// Each corner of a ring on the ground, as station and offset; `otherwise` as for reach().
+Ring<BridgeFrame> located(const Alignment& line, const Ring<GroundFrame>& ring, double near,
+                          Ring<BridgeFrame> otherwise) {
+  Ring<BridgeFrame> found;
+  for (const GroundPoint& p : ring) {
+    const auto at = line.locate(p, near);
+    if (!at) return otherwise;
+    found.push_back(*at);
+  }
+  return found;
+}
+
 Obstruction obstruction_of(const ObstructionData& d) {
   Obstruction o;
   o.name = d.name;
@@ -81,6 +110,10 @@ Obstruction obstruction_of(const ObstructionData& d) {
   o.station = d.station;
   o.offset = d.offset;
   o.place = d.place;
+  o.diameter = d.diameter;
+  o.length = d.length.value_or(Length());
+  o.width = d.width.value_or(Length());
+  o.clearance = d.clearance;
   const BridgePoint c{d.station.in_mm(), d.offset.in_mm()};
   const double grow = d.clearance.in_mm();
   if (d.diameter) {
@@ -88,12 +121,19 @@ Obstruction obstruction_of(const ObstructionData& d) {
     o.kept_free = circle_ring(c, d.diameter->in_mm() + 2 * grow);
     return o;
   }
-  const double l = d.length.value_or(Length()).in_mm() / 2;
-  const double w = d.width.value_or(Length()).in_mm() / 2;
+  const double l = o.length.in_mm() / 2;
+  const double w = o.width.in_mm() / 2;
   const Box<BridgeFrame> box{{c.x - l, c.y - w}, {c.x + l, c.y + w}};
   o.outline = box_ring(box);
   o.kept_free = box_ring(box.grown(grow));
   return o;
+}
+
+/// On a curve the rings are true to size on the ground, so not in stations.
+void bend(const Bridge& bridge, Obstruction& o) {
+  const double near = o.station.in_mm();
+  o.outline = located(bridge.alignment, obstruction_ring(bridge, o), near, o.outline);
+  o.kept_free = located(bridge.alignment, kept_free_ring(bridge, o), near, o.kept_free);
 }
 
 }  // namespace
@@ -108,8 +148,11 @@ Bridge build_bridge(const Project& project, Findings& findings) {
   for (const GirderData& g : data.girders) bridge.girders.push_back(girder_of(g, data.alignment));
   for (int g = 0; g < static_cast<int>(bridge.girders.size()); ++g)
     for (Splice& s : splices_of(project, bridge, g)) bridge.splices.push_back(std::move(s));
-  for (const ObstructionData& o : data.obstructions)
-    bridge.obstructions.push_back(obstruction_of(o));
+  for (const ObstructionData& d : data.obstructions) {
+    Obstruction o = obstruction_of(d);
+    if (!bridge.alignment.straight()) bend(bridge, o);
+    bridge.obstructions.push_back(std::move(o));
+  }
   report_lost_splices(project, bridge, findings);
   find_contradictions(project, bridge, findings);
   return bridge;

@@ -5,44 +5,9 @@
 #include <vector>
 
 #include "base/findings.h"
-#include "base/geometry.h"
-#include "project/project.h"
+#include "bridge/alignment.h"
 
 namespace deckquire {
-
-/// A point in the survey's system, metres.
-struct SurveyPoint {
-  double easting = 0, northing = 0, level = 0;
-};
-
-struct GroundFrame;  // x east, y north of the alignment's start point, mm
-using GroundPoint = Point<GroundFrame>;
-
-/// Reference line of the bridge: straight in plan, straight grades between grade points.
-class Alignment {
- public:
-  Alignment() = default;
-  explicit Alignment(const AlignmentData& data) : data_(data) {}
-  Length from() const { return data_.from; }
-  Length to() const { return data_.to; }
-  Angle bearing() const { return data_.bearing; }
-  /// Level of the reference line; beyond the last grade points the last grade goes on.
-  Length level(Length station) const;
-  /// Rise per unit of plan length just ahead of the station (0.01 = 1 % up).
-  double grade(Length station) const;
-  /// Easting and northing of a point beside the alignment; level of the reference line there.
-  SurveyPoint survey(Length station, Length offset) const;
-  GroundPoint ground(double station, double offset) const;
-  double heading(double station) const;
-  double curvature(double) const { return 0; }
-  bool straight() const { return true; }
-  bool straight(Length, Length) const { return true; }
-  std::optional<BridgePoint> locate(GroundPoint p, double near_station) const;
-  const std::vector<GradePointData>& grades() const { return data_.grades; }
-
- private:
-  AlignmentData data_;
-};
 
 struct Support {
   std::string name;
@@ -53,25 +18,28 @@ struct Support {
 struct Girder {
   std::string name;
   Length offset, flange, from, to;
+  bool straight = false;  // from support to support, there at `offset`; else parallel
   Length left() const { return offset + flange / 2; }
   Length right() const { return offset - flange / 2; }
 };
 
-/// One splice on one girder; plan box in the bridge frame.
+/// One splice on one girder.
 struct Splice {
   std::string name;  // "G1-S2": girder and running number along it, or as given
   int girder = 0;    // index into Bridge::girders
   Length station, length, width, plate, projection, bolt;
   int rows = 0, lines = 0;
-  Box<BridgeFrame> plan;  // of the plate
+  Box<BridgeFrame> plan;  // of the plate; on a curve the stations and offsets that it reaches
   Place place;
 };
 
 struct Obstruction {
   std::string name, kind;
-  Ring<BridgeFrame> outline;    // of the thing itself
+  Ring<BridgeFrame> outline;    // of the thing itself, as stations and offsets
   Ring<BridgeFrame> kept_free;  // with its clearance
   Length station, offset;
+  std::optional<Length> diameter;   // when round
+  Length length, width, clearance;  // when a box: along and across; kept free all round
   Place place;
 };
 
@@ -103,8 +71,27 @@ struct Bridge {
   DeckEdges edges;
 };
 
-double girder_offset(const Bridge& bridge, const Girder& g, double station);
-Ring<GroundFrame> splice_ring(const Bridge& bridge, const Splice& s);
+/// Offset (mm) of the middle of a girder's top flange at a station: constant, but for a straight
+/// girder beside a curve. There it is where the line square to the alignment meets the chord
+/// between the supports before and after (the girder's ends count as supports; the chords at its
+/// ends go on beyond).
+double girder_offset(const Bridge& bridge, const Girder& girder, double station);
+
+/// Heading (rad, counter-clockwise from east) of that line at a station; at a kink, of what is
+/// ahead.
+double girder_heading(const Bridge& bridge, const Girder& girder, double station);
+
+/// The middle of a girder's top flange from end to end: its kinks, and on a curve as many points as
+/// keep the chord within 0.5 mm of it.
+std::vector<GroundPoint> girder_line(const Bridge& bridge, const Girder& girder);
+
+/// Corners of the splice plate: a rectangle, turned along the girder.
+Ring<GroundFrame> splice_ring(const Bridge& bridge, const Splice& splice);
+
+/// An obstruction, and what must be kept free: true to size, boxes square to the alignment at
+/// their station.
+Ring<GroundFrame> obstruction_ring(const Bridge& bridge, const Obstruction& obstruction);
+Ring<GroundFrame> kept_free_ring(const Bridge& bridge, const Obstruction& obstruction);
 
 /// Contradictions of the steelwork with itself (a splice outside its girder, supports out of order
 /// or outside the bridge, edges out of order) go to `findings`.

@@ -12,7 +12,15 @@ AlignmentData extract_alignment(const Fields& f) {
   a.bearing = Angle::si(f.si("bearing"));
   a.place = f.place();
   f.each("grade", [&](const Fields& e) {
-    a.grades.push_back({e.length("at"), e.length("level"), e.place()});
+    const Length curve = e.optional_length("curve").value_or(Length());
+    a.grades.push_back({e.length("at"), e.length("level"), e.place(), curve});
+  });
+  f.each("curve", [&](const Fields& e) {
+    a.curves.push_back({e.length("from"), e.length("to"), e.length("radius"),
+                        e.text("turn") == "left", e.place()});
+  });
+  f.each("transition", [&](const Fields& e) {
+    a.transitions.push_back({e.length("from"), e.length("to"), e.place()});
   });
   return a;
 }
@@ -62,7 +70,7 @@ BridgeData extract_bridge(const Fields& f, const std::string& title) {
   f.each("girder", [&](const Fields& e) {
     b.girders.push_back({e.text("name"), e.length("offset"), e.length("flange"),
                          e.length("from", b.alignment.from), e.length("to", b.alignment.to),
-                         e.place()});
+                         e.place(), e.text("course") == "straight"});
   });
   f.each("splice", [&](const Fields& e) { b.splices.push_back(extract_splice(e)); });
   f.each("obstruction", [&](const Fields& e) { b.obstructions.push_back(extract_obstruction(e)); });

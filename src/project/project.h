@@ -34,13 +34,30 @@ struct Revision {
 struct GradePointData {
   Length station, level;
   Place place;
+  Length curve = {};  // length of the parabola that rounds the change of grade, half on each side
+};
+
+/// An arc; tangents between curves that do not meet.
+struct PlanCurveData {
+  Length from, to;
+  Length radius;  // of the alignment itself
+  bool left = true;
+  Place place;
+};
+
+/// A clothoid from the element before it to the one after.
+struct TransitionData {
+  Length from, to;
+  Place place;
 };
 
 struct AlignmentData {
   Length from, to;          // stations of the ends of the bridge
   Length easting, northing;  // of `from`
-  Angle bearing;             // of the tangent, clockwise from north
+  Angle bearing;             // of the line at `from`, clockwise from north
   std::vector<GradePointData> grades;  // at least one, in order; straight grades between
+  std::vector<PlanCurveData> curves;   // in order; the line is straight where there is none
+  std::vector<TransitionData> transitions;  // in order
   Place place;
 };
 
@@ -56,6 +73,7 @@ struct GirderData {
   Length offset, flange;  // of the flange centre; flange width
   Length from, to;        // default: the whole bridge
   Place place;
+  bool straight = false;  // chords between its supports; else parallel to the alignment
 };
 
 struct SpliceData {

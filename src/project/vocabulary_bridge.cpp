@@ -22,8 +22,8 @@ Element bridge() {
 Element alignment() {
   const Limits survey{"-20000 km", "20000 km"};
   return {"alignment",
-          "The line that stations and offsets refer to: straight in plan, looking ahead towards "
-          "greater stations.",
+          "The line that stations and offsets refer to, looking ahead towards greater stations: "
+          "straight, but for its curves and transitions. Stations are measured along it, level.",
           {{"from", Kind::station, required(), {}, {}, "Station where the deck begins."},
            {"to", Kind::station, required(), {}, {}, "Station where the deck ends."},
            {"easting", Kind::length, value("0 m", "0 ft"), survey, {}, "Easting of `from`."},
@@ -33,20 +33,52 @@ Element alignment() {
             value("90 deg"),
             {"-360", "360"},
             {},
-            "Direction looking ahead, clockwise from north."}},
-          {{"grade", 1, 500}}};
+            "Direction looking ahead at `from`, clockwise from north."}},
+          {{"curve", 0, 200}, {"transition", 0, 400}, {"grade", 1, 500}}};
+}
+
+Element curve() {
+  return {"curve",
+          "A circular arc of the alignment. Curves and transitions follow each other in the order "
+          "of their stations; where there is neither, the line is straight.",
+          {{"from", Kind::station, required(), {}, {}, "Station where it begins."},
+           {"to", Kind::station, required(), {}, {}, "Station where it ends."},
+           {"radius",
+            Kind::length,
+            required(),
+            {"3 m", "100 km"},
+            {},
+            "Of the alignment itself, not of an edge."},
+           {"turn", Kind::word, required(), {}, {"left", "right"}, "Which way, looking ahead."}},
+          {}};
+}
+
+Element transition() {
+  return {"transition",
+          "A clothoid: its curvature changes evenly from that of the element before it to that of "
+          "the one after. Where two of them meet, the line is straight for an instant.",
+          {{"from", Kind::station, required(), {}, {}, "Station where it begins."},
+           {"to", Kind::station, required(), {}, {}, "Station where it ends."}},
+          {}};
 }
 
 Element grade() {
   return {"grade",
-          "A point of the long profile; straight grades between, the last ones go on beyond.",
+          "A point of the long profile where two straight grades meet; the last ones go on beyond.",
           {{"at", Kind::station, required(), {}, {}, "Its station."},
            {"level",
             Kind::length,
             required(),
             {"-500 m", "9000 m"},
             {},
-            "Level of the top of the panels there, on the alignment."}},
+            "Level there, where the two grades meet: that of the top of the panels on the "
+            "alignment, unless a curve rounds the corner."},
+           {"curve",
+            Kind::length,
+            absent("the grades meet in a corner"),
+            {"1 m", "10 km"},
+            {},
+            "Length, level, of the parabola that rounds the corner, half on each side of it."}},
           {}};
 }
 
@@ -61,14 +93,15 @@ Element support() {
 
 Element girder() {
   return {"girder",
-          "A girder parallel to the alignment.",
+          "A girder beneath the deck.",
           {{"name", Kind::name, required(), {}, {}, "Its name on the drawings.", true},
            {"offset",
             Kind::length,
             required(),
             offsets,
             {},
-            "Of the middle of its top flange, positive to the left looking ahead."},
+            "Of the middle of its top flange, positive to the left looking ahead; with "
+            "course=\"straight\" at its supports."},
            {"flange", Kind::length, required(), {"40 mm", "3 m"}, {}, "Width of its top flange."},
            {"from",
             Kind::station,
@@ -81,7 +114,14 @@ Element girder() {
             described("where the alignment ends"),
             {},
             {},
-            "Station where it ends."}},
+            "Station where it ends."},
+           {"course",
+            Kind::word,
+            value("parallel"),
+            {},
+            {"parallel", "straight"},
+            "Parallel to the alignment, or straight from support to support (its own ends count "
+            "as supports). The same where the alignment is straight."}},
           {}};
 }
 
@@ -169,7 +209,8 @@ Element obstruction() {
 }  // namespace
 
 std::vector<Element> bridge_vocabulary() {
-  return {bridge(), alignment(), grade(), support(), girder(), splice(), obstruction()};
+  return {bridge(),  alignment(), curve(),  transition(), grade(),
+          support(), girder(),    splice(), obstruction()};
 }
 
 }  // namespace deckquire

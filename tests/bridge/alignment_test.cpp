@@ -1,0 +1,98 @@
+#include "bridge/alignment.h"
+
+#include <cmath>
+
+#include "deck/trial.h"
+
+using namespace deckquire;
+using doctest::Approx;
+
+namespace {
+
+/// Start at station `from` towards east, level.
+AlignmentData eastward(Length from, Length to) {
+  AlignmentData a;
+  a.from = from;
+  a.to = to;
+  a.bearing = degrees(90);
+  a.grades = {{from, metres(10), {}}};
+  return a;
+}
+
+/// Tangent, clothoid, arc to the left, clothoid to an arc to the right, clothoid out, tangent.
+AlignmentData winding() {
+  AlignmentData a = eastward(metres(100), metres(300));
+  a.bearing = degrees(37);
+  a.transitions = {{metres(120), metres(140), {}},
+                   {metres(180), metres(210), {}},
+                   {metres(250), metres(265), {}}};
+  a.curves = {{metres(140), metres(180), metres(60), true, {}},
+              {metres(210), metres(250), metres(45), false, {}}};
+  return a;
+}
+
+}  // namespace
+
+TEST_CASE("alignment: straight lines have one formula, to the last bit") {
+  const Project project = trial::example("saltmarsh");
+  const AlignmentData& d = project.bridge.alignment;
+  const Alignment line(d);
+  CHECK(line.straight());
+  CHECK(line.straight(d.from, d.to));
+  CHECK(line.curvature(1234.5) == 0);
+  CHECK(line.heading(1234.5) == pi / 2 - d.bearing.in_si());
+  for (int i = -3; i < 50; ++i) {
+    const Length s = mm(1937.25 * i), o = mm(113.5 * (i - 20));
+    const double sine = std::sin(d.bearing.in_si()), cosine = std::cos(d.bearing.in_si());
+    const double along = (s - d.from).in_m(), left = o.in_m();
+    CHECK(line.survey(s, o).easting == d.easting.in_m() + along * sine - left * cosine);
+    CHECK(line.survey(s, o).northing == d.northing.in_m() + along * cosine + left * sine);
+    const auto back = line.locate(line.ground(s.in_mm(), o.in_mm()), 0);
+    REQUIRE(back);
+    CHECK(std::abs(back->x - s.in_mm()) < 1e-6);
+    CHECK(std::abs(back->y - o.in_mm()) < 1e-6);
+  }
+}
+
+TEST_CASE(
+    "alignment: a chain of elements is continuous in place and heading, and in curvature "
+    "where a clothoid joins") {
+  const Alignment line(winding());
+  const auto all = line.elements();
+  REQUIRE(all.size() == 7);
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    const PlanElement &a = all[i - 1], &b = all[i];
+    CHECK(a.from + a.length == b.from);
+    CHECK(std::abs(point_along(a, a.length).x - b.start.x) < 1e-9);
+    CHECK(std::abs(point_along(a, a.length).y - b.start.y) < 1e-9);
+    CHECK(std::abs(heading_along(a, a.length) - b.heading) < 1e-15);
+    CHECK(a.curvature_to == b.curvature_from);
+  }
+  CHECK(line.curvature(160e3) == Approx(1 / 60e3));
+  CHECK(line.curvature(230e3) == Approx(-1 / 45e3));
+  CHECK(line.straight(metres(100), metres(120)));
+  CHECK(!line.straight(metres(100), metres(120.001)));
+  CHECK(!line.straight());
+}
+
+TEST_CASE(
+    "alignment: point to station and back, at random, closer than a millionth of a "
+    "millimetre") {
+  const Alignment line(winding());
+  trial::Dice dice{7};
+  for (int i = 0; i < 3000; ++i) {
+    const double s = 60e3 + 280e3 * dice.next(), o = -20e3 + 40e3 * dice.next();
+    const auto back = line.locate(line.ground(s, o), s + 3000 * (dice.next() - 0.5));
+    REQUIRE(back);
+    INFO(s, " ", o);
+    CHECK(std::abs(back->x - s) < 1e-6);
+    CHECK(std::abs(back->y - o) < 1e-6);
+  }
+}
+
+TEST_CASE("alignment: no station for a point at the centre of a curve, or far beyond the ends") {
+  const Alignment line(winding());
+  CHECK(!line.locate(line.ground(160e3, 60e3), 160e3));
+  CHECK(!line.locate(line.ground(40e3, 0), 100e3));
+  CHECK(line.locate(line.ground(95e3, 0), 100e3));
+}
