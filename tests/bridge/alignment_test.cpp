@@ -91,8 +91,12 @@ TEST_CASE(
 }
 
 TEST_CASE("alignment: no station for a point at the centre of a curve, or far beyond the ends") {
-  const Alignment line(winding());
-  CHECK(!line.locate(line.ground(160e3, 60e3), 160e3));
-  CHECK(!line.locate(line.ground(40e3, 0), 100e3));
-  CHECK(line.locate(line.ground(95e3, 0), 100e3));
+  AlignmentData data = eastward(metres(0), metres(40));
+  data.curves = {{metres(0), metres(40), metres(60), false, {}}};
+  const Alignment line(data);
+  CHECK(!line.locate(line.ground(20e3, -60e3), 20e3));
+  CHECK(!line.locate(line.ground(20e3, 61e3), 20e3));  // |curvature * offset| > 1 outside, too
+  CHECK(line.locate(line.ground(20e3, -59e3), 20e3));
+  CHECK(!line.locate(line.ground(-51e3, 0), 0));
+  CHECK(line.locate(line.ground(-49e3, 0), 0));
 }
