@@ -106,27 +106,25 @@ BridgePoint on_bridge(const Bridge& bridge, const Panel& panel, PanelPoint at) {
   return panel.frame.bridge(bridge.alignment, at);
 }
 
-/// How far an edge, straight from corner to corner, leaves its true line on a curve: the greatest
-/// of a few points between.
-void find_chord_offsets(const Bridge& bridge, const Division::Piece& piece, Panel& p) {
-  if (p.frame.straight) return;
-  const PanelShape& s = p.shape;
-  const auto greatest = [&](double back, double ahead, auto true_offset) {
-    const PanelPoint a{s.back_x(back), back}, b{s.ahead_x(ahead), ahead};
-    constexpr int steps = 8;
-    double most = 0;
-    for (int i = 1; i < steps; ++i) {
-      const BridgePoint at = on_bridge(bridge, p, a + (b - a) * (double(i) / steps));
-      most = std::max(most, std::abs(at.y - true_offset(mm(at.x)).in_mm()));
-    }
-    return most;
+/// How far a straight edge leaves its true line on a curve: the greatest of a few points between.
+double chord_offset(const PanelSite& site, Side side) {
+  if (site.frame.straight) return 0;
+  const auto& limit = side == Side::left ? site.here().left_limit : site.here().right_limit;
+  const auto true_offset = [&](Length at) {
+    if (limit) return limit->in_mm();
+    const DeckEdges& e = site.bridge.edges;
+    return sign(side) * (side == Side::left ? e.left(at) : e.right(at)).in_mm();
   };
-  p.chord_left = greatest(s.left_back, s.left_ahead, [&](Length at) {
-    return piece.left_limit ? *piece.left_limit : bridge.edges.left(at);
-  });
-  p.chord_right = greatest(s.right_back, s.right_ahead, [&](Length at) {
-    return piece.right_limit ? *piece.right_limit : -bridge.edges.right(at);
-  });
+  const Chain& edge = site.edge(side);
+  constexpr int steps = 8;
+  double most = 0;
+  for (std::size_t k = 0; k + 1 < edge.size(); ++k)
+    for (int i = 1; i < steps; ++i) {
+      const BridgePoint at =
+          site.on_bridge(edge[k] + (edge[k + 1] - edge[k]) * (double(i) / steps));
+      most = std::max(most, std::abs(at.y - true_offset(mm(at.x))));
+    }
+  return most;
 }
 
 void place_panels(const Project& project, const Bridge& bridge, const Division& division,
@@ -145,9 +143,13 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     p.joint_ahead = piece.joint_ahead;
     p.bay = piece.bay;
     p.row = piece.row;
-    p.frame = placing_between(bridge.alignment, piece.start, piece.end);
-    p.shape = shape_panel(project, bridge, division, n, findings);
-    find_chord_offsets(bridge, piece, p);
+    const PanelSite site(project, bridge, division, n, findings);
+    p.frame = site.frame;
+    p.left_edge = site.left;
+    p.right_edge = site.right;
+    p.chord_left = chord_offset(site, Side::left);
+    p.chord_right = chord_offset(site, Side::right);
+    p.shape = shape_panel(site);
     p.mark = mark_of(p.shape, project, typing, deck, p.turned);
     if (p.turned) turn_tag(p.shape);
     Mark& mark = deck.marks[static_cast<std::size_t>(p.mark)];

@@ -143,6 +143,7 @@ struct Panel {
   int row = 0;                          // in its bay, from 0 at the left
   PanelPlacing frame;
   PanelShape shape;                        // in place (not turned), features with their names
+  std::vector<PanelPoint> left_edge, right_edge;  // from corner to corner, notches not cut
   double chord_left = 0, chord_right = 0;  // how far the straight edge leaves its true line, mm
 };
 

@@ -58,8 +58,11 @@ int surface_of(const PanelSite& site) {
 
 PanelShape shape_panel(const Project& project, const Bridge& bridge, const Division& division,
                        int piece, Findings& findings) {
-  const PanelSite site{project, bridge, division, piece, findings};
-  const SectionData& section = project.deck.section;
+  return shape_panel(PanelSite(project, bridge, division, piece, findings));
+}
+
+PanelShape shape_panel(const PanelSite& site) {
+  const SectionData& section = site.deck().section;
   PanelShape shape;
   shape.length = site.length;
   shape.back_slope = site.back_slope;
@@ -71,8 +74,8 @@ PanelShape shape_panel(const Project& project, const Bridge& bridge, const Divis
   shape.slope = section.slope;
   shape.depth = section.depth.in_mm();
   shape.surface = surface_of(site);
-  shape.back = end_kind(division, site.here().joint_back);
-  shape.ahead = end_kind(division, site.here().joint_ahead);
+  shape.back = end_kind(site.division, site.here().joint_back);
+  shape.ahead = end_kind(site.division, site.here().joint_ahead);
   shape_plan(site, shape);
   add_recesses(site, shape);
   add_scuppers(site, shape);

@@ -58,6 +58,9 @@ struct PanelSite {
   std::string printed_station(Length a) const;
 };
 
+/// The shape of the panel, with every feature that falls on it.
+PanelShape shape_panel(const PanelSite& site);
+
 /// +1 for the left side, -1 for the right.
 constexpr double sign(Side side) {
   return side == Side::left ? 1 : -1;

@@ -7,16 +7,16 @@
 namespace deckquire {
 namespace {
 
-// Distance along one edge between two stations; `offset(s, ahead)` is its law.
-template <class Law>
-double along(const std::vector<Length>& stations, Law offset) {
+double chain_length(const std::vector<PanelPoint>& chain) {
   double sum = 0;
-  for (std::size_t i = 0; i + 1 < stations.size(); ++i) {
-    const double dx = (stations[i + 1] - stations[i]).in_mm();
-    const double dy = (offset(stations[i + 1], false) - offset(stations[i], true)).in_mm();
-    sum += std::hypot(dx, dy);
-  }
+  for (std::size_t i = 1; i < chain.size(); ++i)
+    sum += std::hypot(chain[i].x - chain[i - 1].x, chain[i].y - chain[i - 1].y);
   return sum;
+}
+
+/// Between the corners of one end.
+double end_width(PanelPoint left, PanelPoint right) {
+  return std::hypot(left.x - right.x, left.y - right.y);
 }
 
 const std::string& joint_at(const Deck& deck, int joint) {
@@ -25,7 +25,6 @@ const std::string& joint_at(const Deck& deck, int joint) {
 
 std::vector<Cell> panel_row(const Bridge& bridge, const Deck& deck, const Panel& p) {
   const Mark& m = deck.marks[static_cast<std::size_t>(p.mark)];
-  const auto edge = edge_lengths(bridge.edges, p.start, p.end);
   return {std::int64_t{p.position},
           p.serial,
           m.name,
@@ -33,10 +32,10 @@ std::vector<Cell> panel_row(const Bridge& bridge, const Deck& deck, const Panel&
           deck.spans[static_cast<std::size_t>(p.span)].name,
           p.start,
           p.end,
-          edge.left,
-          edge.right,
-          bridge.edges.left(p.start) + bridge.edges.right(p.start),
-          bridge.edges.left(p.end, false) + bridge.edges.right(p.end, false),
+          chain_length(p.left_edge),
+          chain_length(p.right_edge),
+          end_width(p.left_edge.front(), p.right_edge.front()),
+          end_width(p.left_edge.back(), p.right_edge.back()),
           m.masses.top_area.in_si(),
           m.masses.total.in_si(),
           joint_at(deck, p.joint_back),
@@ -52,24 +51,18 @@ struct SpanSums {
 
 SpanSums sums(const Deck& deck, const SpanRun& s) {
   SpanSums out;
+  const Panel* before = nullptr;
   for (int i = s.first; i < s.first + s.count; ++i) {
     const Panel& p = deck.panels[static_cast<std::size_t>(i)];
+    if (p.row > 0) continue;  // beside the first row: the same lengths along the alignment
     out.panels += p.end - p.start;
-    if (i > s.first) out.gaps += p.start - deck.panels[static_cast<std::size_t>(i) - 1].end;
+    if (before) out.gaps += p.start - before->end;
+    before = &p;
   }
   return out;
 }
 
 }  // namespace
-
-EdgeLengths edge_lengths(const DeckEdges& edges, Length start, Length end) {
-  std::vector<Length> stations{start};
-  for (Length b : edges.breaks())
-    if (start < b && b < end && b != stations.back()) stations.push_back(b);
-  stations.push_back(end);
-  return {along(stations, [&](Length s, bool ahead) { return edges.left(s, ahead); }),
-          along(stations, [&](Length s, bool ahead) { return edges.right(s, ahead); })};
-}
 
 Length slope_excess(const Alignment& alignment, Length from, Length to) {
   std::vector<Length> stations{from};

@@ -20,12 +20,6 @@ Table holes_table(const Deck& deck);
 /// Positions from 1 as ranges: "1-3, 7, 9-10".
 std::string position_ranges(const Deck& deck, const std::vector<int>& panels);
 
-/// Lengths of an edge between two stations, along the edge itself; a step across counts nothing.
-struct EdgeLengths {
-  double left = 0, right = 0;  // mm
-};
-EdgeLengths edge_lengths(const DeckEdges& edges, Length start, Length end);
-
 /// How much longer the deck is along its grades than in plan.
 Length slope_excess(const Alignment& alignment, Length from, Length to);
 

@@ -123,12 +123,14 @@ TEST_CASE("bill of materials: quantity for all is that for one times the quantit
   CHECK(plates == static_cast<double>(s.deck.posts.size()));
 }
 
-TEST_CASE("edge lengths, a taper of 900 over 2500: the edge is the hypotenuse") {
-  // sqrt(2500^2 + 900^2) = 2657.066, by hand.
-  const DeckEdges edges({{metres(0), mm(1500), mm(1500), {}}, {mm(2500), mm(2400), mm(1500), {}}});
-  const auto e = edge_lengths(edges, metres(0), mm(2500));
-  CHECK(e.left == doctest::Approx(2657.0661).epsilon(1e-7));
-  CHECK(e.right == doctest::Approx(2500));
+TEST_CASE("panels, a taper of 900 over 2500: the edge of 2488 is the hypotenuse") {
+  // 2488 * sqrt(1 + 0.36^2) = 2644.312, by hand.
+  const TrialSet s("saltmarsh");
+  const Table t = panels_table(s.bridge, s.deck);
+  CHECK(number(cell(t, 4, "length_left_mm")) == doctest::Approx(2644.3121).epsilon(1e-7));
+  CHECK(number(cell(t, 4, "length_right_mm")) == doctest::Approx(2488));
+  CHECK(number(cell(t, 4, "width_end_mm")) - number(cell(t, 4, "width_start_mm")) ==
+        doctest::Approx(895.68).epsilon(1e-7));
 }
 
 TEST_CASE("slope excess, 4 % over 25 m: 19.99 mm") {
