@@ -39,16 +39,19 @@ double least_reach(const PanelSite& site, Side side, double x0, double x1) {
 Cut cut_of(const PanelSite& site, const Obstruction& o) {
   Cut cut;
   cut.from = &o;
-  cut.round = o.kept_free.size() > 4;
-  if (cut.round) {  // the ring has the circle's area, so its box is a trifle larger
-    cut.diameter = std::sqrt(4 * area(o.kept_free) / pi);
-    const PanelPoint c = site.at(bounds(o.kept_free).centre());
+  cut.round = o.diameter.has_value();
+  if (cut.round) {
+    cut.diameter = (*o.diameter + 2 * o.clearance).in_mm();
+    const PanelPoint c = site.at(o.station, o.offset);
     const double r = cut.diameter / 2;
     cut.box = {{c.x - r, c.y - r}, {c.x + r, c.y + r}};
     return cut;
   }
   Ring<PanelFrame> ring;
-  for (const BridgePoint& p : o.kept_free) ring.push_back(site.at(p));
+  if (site.frame.straight)
+    for (const BridgePoint& p : o.kept_free) ring.push_back(site.at(p));
+  else
+    for (const GroundPoint& p : kept_free_ring(site.bridge, o)) ring.push_back(site.frame.panel(p));
   cut.box = bounds(ring);
   return cut;
 }
