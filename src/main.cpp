@@ -18,6 +18,7 @@ constexpr const char* statuses =
 struct Line {
   commands::DrawOptions draw;
   std::string project, schedule, folder;
+  std::vector<std::string> marks;
   bool json = false, csv = false;
 };
 
@@ -72,6 +73,23 @@ void declare_list(CLI::App& app, Line& line, int& status) {
   });
 }
 
+void declare_why(CLI::App& app, Line& line, int& status) {
+  CLI::App& why =
+      *app.add_subcommand("why", "Why two marks are two, or which marks could become one");
+  add_project(why, line.project);
+  why.add_option("MARK", line.marks, "Two marks, or one, or none")->expected(0, 2);
+  why.add_flag("--json", line.json, "As JSON on standard output, lengths in mm");
+  why.footer(
+      "With one mark or none: moves of posts, scuppers, hatches and sleeves that would save a "
+      "mould,\n"
+      "each tried on the whole deck. Whether a thing may be moved is for the designer to say.\n\n"
+      "Examples:\n"
+      "  deckquire why saltmarsh.xml DP04 DP03   what makes DP04 another part than DP03\n"
+      "  deckquire why saltmarsh.xml DP04        what would make DP04 one with another mark\n"
+      "  deckquire why saltmarsh.xml             the smallest moves that save a mark");
+  why.callback([&] { status = commands::why(line.project, line.marks, line.json); });
+}
+
 void declare_new(CLI::App& app, Line& line, int& status) {
   CLI::App& start =
       *app.add_subcommand("new", "Start a project: a small bridge to change into yours");
@@ -97,6 +115,7 @@ int main(int argc, char** argv) {
   declare_draw(app, line, status);
   declare_check(app, line, status);
   declare_list(app, line, status);
+  declare_why(app, line, status);
   declare_new(app, line, status);
   declare_later(app, status);
   app.set_version_flag("--version", "deckquire " DECKQUIRE_VERSION);

@@ -25,6 +25,10 @@ enum class Form { text, csv, json };
 /// An empty schedule lists what there is.
 int list(const std::string& project, const std::string& schedule, Form form);
 
+/// Why two marks are two. With one mark or none: which marks would be one if a few fittings moved,
+/// as tried on the whole deck.
+int why(const std::string& project, const std::vector<std::string>& marks, bool json);
+
 /// A starter project and the schema for editors, in a new or empty folder.
 int new_project(const std::string& folder);
 

@@ -10,7 +10,11 @@ namespace deckquire::commands {
 std::optional<Loaded> load(const std::string& path, Findings& findings) {
   auto project = read_project(read_file(path, std::size_t{256} << 20), path, findings);
   if (!project) return std::nullopt;
-  Loaded loaded{std::move(*project), {}, {}};
+  return build(std::move(*project), findings);
+}
+
+std::optional<Loaded> build(Project project, Findings& findings) {
+  Loaded loaded{std::move(project), {}, {}};
   loaded.bridge = build_bridge(loaded.project, findings);
   // A deck on a bridge that contradicts itself would only repeat the same cause in other words.
   if (findings.has_errors()) return std::nullopt;

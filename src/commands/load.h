@@ -19,6 +19,9 @@ struct Loaded {
 /// Nothing when there are errors; findings of every stage that could run are in `findings`.
 std::optional<Loaded> load(const std::string& path, Findings& findings);
 
+/// The same of a project that is read already.
+std::optional<Loaded> build(Project project, Findings& findings);
+
 /// Findings to standard error, one a line, in the order of their places.
 void report(const Findings& findings);
 

@@ -210,7 +210,8 @@ TEST_CASE("typing: ten thousand panels of thousands of marks take a moment") {
     const Marks m = group(shapes, mm(0.4));
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
     CAPTURE(m.representatives.size());
-    MESSAGE("10,000 panels, ", m.representatives.size(), " marks: ", took.count(), " s");
+    CAPTURE(took.count());
+
     CHECK(m.representatives.size() > 5000);
     CHECK(took.count() < 20);
   }

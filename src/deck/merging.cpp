@@ -1,0 +1,270 @@
+#include "deck/merging.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <tuple>
+
+#include "deck/differences.h"
+#include "deck/typing.h"
+
+namespace deckquire {
+namespace {
+
+bool is_opening(FeatureKind k) {
+  return k == FeatureKind::hatch || k == FeatureKind::sleeve;
+}
+bool movable(FeatureKind k) {
+  return k == FeatureKind::post_plate || k == FeatureKind::scupper || is_opening(k);
+}
+
+/// What is left of a shape when all that may move, or follows what moves, is taken away.
+PanelShape fixed_part(PanelShape s) {
+  std::erase_if(s.features, [](const Feature& f) {
+    return movable(f.kind) || f.kind == FeatureKind::hold_down ||
+           f.kind == FeatureKind::lifting_insert;
+  });
+  s.openings.clear();
+  return s;
+}
+
+const Mark& mark(const Deck& deck, int index) {
+  return deck.marks[static_cast<std::size_t>(index)];
+}
+
+/// Marks of one fixed part. A mark beside it lies turned to the first of its group or not.
+std::vector<std::vector<int>> groups_of(const Deck& deck, Length tolerance) {
+  Typing typing(tolerance);
+  std::vector<std::vector<int>> groups;
+  for (std::size_t i = 0; i < deck.marks.size(); ++i) {
+    const auto group = static_cast<std::size_t>(typing.place(fixed_part(deck.marks[i].shape)).mark);
+    if (group == groups.size()) groups.emplace_back();
+    groups[group].push_back(static_cast<int>(i));
+  }
+  return groups;
+}
+
+/// A feature of a mark's drawing and how far it has to move in that drawing.
+struct DrawnMove {
+  const Feature* feature;
+  PanelPoint by;
+};
+
+/// Nothing where other things differ than places that may change.
+std::optional<std::vector<DrawnMove>> moves_between(const PanelShape& from, const PanelShape& into,
+                                                    double tolerance) {
+  std::vector<DrawnMove> moves;
+  const auto differ = [&](double a, double b) { return std::abs(a - b) > tolerance + 1e-6; };
+  for (const FeaturePair& p : pair_features(from, into)) {
+    const FeatureKind kind = p.a ? p.a->kind : p.b->kind;
+    if (!movable(kind)) continue;  // fixed ones are the same already, or follow
+    if (!p.a || !p.b || p.a->variant != p.b->variant || p.a->round != p.b->round ||
+        differ(p.a->length, p.b->length) || differ(p.a->width, p.b->width) ||
+        differ(p.a->depth, p.b->depth))
+      return std::nullopt;
+    const bool across = differ(p.move.y, 0);
+    if (across && !is_opening(kind))
+      return std::nullopt;  // posts stand in the curb, scuppers by it
+    if (!across && !differ(p.move.x, 0)) continue;
+    const double limit = is_opening(kind) ? furthest_move_of_openings : furthest_move;
+    if (std::hypot(p.move.x, p.move.y) > limit) return std::nullopt;
+    moves.push_back({p.a, {p.move.x, is_opening(kind) ? p.move.y : 0}});
+  }
+  return moves;
+}
+
+/// The name of that feature in one panel of the mark, where it may have another than on the
+/// drawing.
+std::string name_in(const PanelShape& as_drawn, const Feature& f) {
+  const Feature* nearest = nullptr;
+  const auto distance = [&](const Feature& g) {
+    return std::hypot(g.at.x - f.at.x, g.at.y - f.at.y);
+  };
+  for (const Feature& g : as_drawn.features)
+    if (g.kind == f.kind && (!nearest || distance(g) < distance(*nearest))) nearest = &g;
+  return nearest ? nearest->source : "";
+}
+
+/// The moves of a drawing, made in every panel of its mark. A turned panel moves them the other
+/// way.
+std::vector<FittingMove> in_place(const Deck& deck, int index,
+                                  const std::vector<DrawnMove>& moves) {
+  std::vector<FittingMove> out;
+  for (int position : mark(deck, index).positions) {
+    const Panel& panel = deck.panels[static_cast<std::size_t>(position)];
+    const PanelShape as_drawn = panel.turned ? half_turn(panel.shape) : panel.shape;
+    const double way = panel.turned ? -1 : 1;
+    for (const DrawnMove& m : moves)
+      out.push_back({m.feature->kind, name_in(as_drawn, *m.feature), way * m.by.x, way * m.by.y});
+  }
+  return out;
+}
+
+double furthest_of(const std::vector<FittingMove>& moves) {
+  double out = 0;
+  for (const FittingMove& m : moves) out = std::max(out, std::hypot(m.ahead, m.left));
+  return out;
+}
+
+std::optional<Merger> candidate(const Deck& deck, int from, int into, double tolerance) {
+  const PanelShape &a = mark(deck, from).shape, &b = mark(deck, into).shape;
+  std::optional<Merger> best;
+  for (bool turned : {false, true}) {
+    const PanelShape laid = turned ? half_turn(b) : b;
+    if (!same_type(fixed_part(a), fixed_part(laid), mm(tolerance))) continue;
+    const auto moves = moves_between(a, laid, tolerance);
+    if (!moves || moves->empty()) continue;
+    Merger m{from, into, in_place(deck, from, *moves), 0, 0};
+    m.furthest = furthest_of(m.moves);
+    if (!best || m.furthest < best->furthest - 0.01) best = std::move(m);
+  }
+  return best;
+}
+
+std::vector<Merger> candidates(const Deck& deck, Length tolerance, std::optional<int> only) {
+  std::vector<Merger> all;
+  for (const auto& group : groups_of(deck, tolerance))
+    for (int from : group)
+      for (int into : group) {
+        if (from == into || (only && from != *only && into != *only)) continue;
+        if (auto m = candidate(deck, from, into, tolerance.in_mm())) all.push_back(std::move(*m));
+      }
+  std::sort(all.begin(), all.end(), [](const Merger& p, const Merger& q) {
+    const auto key = [](const Merger& m) {
+      // Of two equal ways the later mark joins the earlier.
+      return std::tuple(std::llround(m.furthest * 100), m.moves.size(), m.from < m.into, m.from,
+                        m.into);
+    };
+    return key(p) < key(q);
+  });
+  return all;
+}
+
+/// True where the rebuilt deck has fewer marks and all panels of the two are one.
+bool merged(const Deck& before, const Deck& after, const Merger& m) {
+  if (after.marks.size() >= before.marks.size() || after.panels.size() != before.panels.size())
+    return false;
+  std::set<int> marks;
+  for (int index : {m.from, m.into})
+    for (int p : mark(before, index).positions)
+      marks.insert(after.panels[static_cast<std::size_t>(p)].mark);
+  return marks.size() == 1;
+}
+
+CurbSides only_side(Side side) {
+  return side == Side::left ? CurbSides::left : CurbSides::right;
+}
+
+Length moved(Length station, FeatureKind kind, const std::string& name,
+             const std::vector<FittingMove>& moves) {
+  for (const FittingMove& m : moves)
+    if (m.kind == kind && m.name == name) station += mm(m.ahead);
+  return station;
+}
+
+void move_posts(const Deck& deck, const std::vector<FittingMove>& moves, PostsData& posts) {
+  const Place place = posts.place;
+  posts.greatest = posts.spacing = std::nullopt;
+  posts.posts.clear();
+  for (const Post& p : deck.posts)
+    posts.posts.push_back({p.name, moved(p.station, FeatureKind::post_plate, p.name, moves),
+                           only_side(p.side), place});
+}
+
+void move_scuppers(const Deck& deck, const std::vector<FittingMove>& moves, ScuppersData& data) {
+  data.scuppers.clear();
+  for (const ScupperPlace& s : deck.scuppers)
+    data.scuppers.push_back({s.name, moved(s.station, FeatureKind::scupper, s.name, moves),
+                             only_side(s.side), data.place});
+}
+
+template <class Data>
+void move_openings(FeatureKind kind, const std::vector<FittingMove>& moves,
+                   std::vector<Data>& all) {
+  for (Data& d : all) {
+    d.station = moved(d.station, kind, d.name, moves);
+    for (const FittingMove& m : moves)
+      if (m.kind == kind && m.name == d.name) d.offset += mm(m.left);
+  }
+}
+
+/// Moving a post widens a bay beside it: no wider than the project allows.
+bool bays_allowed(const Deck& before, const Deck& after, const PostsData& posts) {
+  if (!posts.greatest) return true;
+  const auto widest = [](const Deck& deck) {
+    Length w;
+    for (std::size_t i = 1; i < deck.posts.size(); ++i)
+      if (deck.posts[i].side == deck.posts[i - 1].side)
+        w = std::max(w, deck.posts[i].station - deck.posts[i - 1].station);
+    return w;
+  };
+  return widest(after) <= std::max(widest(before), *posts.greatest);
+}
+
+}  // namespace
+
+Project with_moves(const Project& project, const Deck& deck,
+                   const std::vector<FittingMove>& moves) {
+  Project out = project;
+  const auto any = [&](FeatureKind kind) {
+    return std::any_of(moves.begin(), moves.end(),
+                       [&](const FittingMove& m) { return m.kind == kind; });
+  };
+  if (out.deck.posts && any(FeatureKind::post_plate)) move_posts(deck, moves, *out.deck.posts);
+  if (out.deck.scuppers && any(FeatureKind::scupper))
+    move_scuppers(deck, moves, *out.deck.scuppers);
+  move_openings(FeatureKind::hatch, moves, out.deck.hatches);
+  move_openings(FeatureKind::sleeve, moves, out.deck.sleeves);
+  return out;
+}
+
+std::vector<Merger> find_mergers(const Project& project, const Deck& deck, const Rebuild& rebuild,
+                                 std::optional<int> only, std::size_t most) {
+  std::vector<Merger> all = candidates(deck, project.deck.marks.tolerance, only), good;
+  std::set<std::pair<int, int>> done;  // a pair merges one way or the other, the cheaper one
+  std::size_t tried = 0;
+  for (Merger& m : all) {
+    const auto pair = std::minmax(m.from, m.into);
+    if (done.contains({pair.first, pair.second})) continue;
+    if (++tried > most) break;
+    const auto after = rebuild(with_moves(project, deck, m.moves));
+    if (!after || !merged(deck, *after, m)) continue;
+    if (project.deck.posts && !bays_allowed(deck, *after, *project.deck.posts)) continue;
+    m.marks = after->marks.size();
+    done.insert({pair.first, pair.second});
+    good.push_back(std::move(m));
+  }
+  return good;
+}
+
+std::string move_words(const Merger& merger, UnitSystem units) {
+  struct Group {
+    FeatureKind kind;
+    std::string by;
+    std::vector<std::string> names;
+  };
+  std::vector<Group> groups;
+  const auto far = [&](double v) { return print_length(mm(std::abs(v)), units); };
+  for (const FittingMove& m : merger.moves) {
+    std::vector<std::string> ways;
+    if (m.ahead != 0) ways.push_back(far(m.ahead) + (m.ahead > 0 ? " ahead" : " back"));
+    if (m.left != 0) ways.push_back(far(m.left) + (m.left > 0 ? " to the left" : " to the right"));
+    const std::string by = join(ways, ", ");
+    auto same = std::find_if(groups.begin(), groups.end(),
+                             [&](const Group& g) { return g.kind == m.kind && g.by == by; });
+    if (same == groups.end()) same = groups.insert(groups.end(), Group{m.kind, by, {}});
+    same->names.push_back(m.name);
+  }
+  std::vector<std::string> said;
+  for (const Group& g : groups) {
+    const std::string kind = feature_name(g.kind);
+    const std::string many = g.kind == FeatureKind::hatch ? "hatches" : kind + "s";
+    said.push_back(
+        fmt::format("{} {} by {}", g.names.size() == 1 ? kind : many, join(g.names, ", "), g.by));
+  }
+  return "moving " + join(said, " and ");
+}
+
+}  // namespace deckquire
