@@ -64,6 +64,13 @@ void compare_ends(Comparing& c) {
   };
   ends("back", c.a.back, c.b.back);
   ends("ahead", c.a.ahead, c.b.ahead);
+  const auto sides = [&](const char* side, bool p, bool q) {
+    if (p == q) return;
+    c.say("edge", fmt::format("{} on its {} instead of {}", p ? "a row joint" : "the deck's edge",
+                              side, q ? "a row joint" : "the deck's edge"));
+  };
+  sides("left", c.a.left_joint, c.b.left_joint);
+  sides("right", c.a.right_joint, c.b.right_joint);
 }
 
 /// Corners of the outline besides those of the two ends, which the lengths and widths describe.
