@@ -2,34 +2,17 @@
 
 #include <fmt/format.h>
 
-#include "base/text.h"
+#include <algorithm>
+#include <cmath>
 
 namespace deckquire {
 namespace {
-
-struct Said {
-  const Project& project;
-  const Bridge& bridge;
-  Findings& findings;
-  std::string station(Length s) const { return print_station(s, project.units); }
-  std::string length(Length a) const { return print_length(a, project.units); }
-  bool outside(Length s) const { return s < bridge.alignment.from() || s > bridge.alignment.to(); }
-  std::string extent() const {
-    return station(bridge.alignment.from()) + " to " + station(bridge.alignment.to());
-  }
-};
 
 void check_alignment(const Said& said) {
   const AlignmentData& a = said.project.bridge.alignment;
   if (a.to <= a.from)
     said.findings.error(a.place, "bridge-has-no-length", "the alignment ends where it begins",
                         "give `to` a station ahead of `from`");
-  for (std::size_t i = 1; i < a.grades.size(); ++i)
-    if (a.grades[i].station <= a.grades[i - 1].station)
-      said.findings.error(a.grades[i].place, "grades-out-of-order",
-                          fmt::format("the grade point at {} is not ahead of the one before it",
-                                      said.station(a.grades[i].station)),
-                          "list the grade points in the order of their stations");
 }
 
 void check_supports(const Said& said) {
@@ -104,22 +87,59 @@ std::optional<Length> outer_face(const Bridge& bridge, Length station, bool left
   std::optional<Length> outer;
   for (const Girder& g : bridge.girders) {
     if (station < g.from || station > g.to) continue;
-    const Length face = left ? g.left() : -g.right();
+    const double at = station.in_mm(), offset = girder_offset(bridge, g, at);
+    // On a curve the flange of a straight girder crosses the station aslant.
+    const double half = g.flange.in_mm() / 2 /
+                        std::cos(girder_heading(bridge, g, at) - bridge.alignment.heading(at));
+    const Length face = mm((left ? offset : -offset) + half);
     if (!outer || face > *outer) outer = face;
   }
   return outer;
 }
 
-/// One finding a side, at the first edge, with how many more there are: they have one cause.
+/// Points of the edge between those written: beside a curve a straight girder comes and goes.
+std::vector<EdgeData> edges_between(const Said& said) {
+  const auto& girders = said.bridge.girders;
+  const auto& written = said.bridge.edges.data();
+  const bool parallel =
+      std::none_of(girders.begin(), girders.end(), [](const Girder& g) { return g.straight; });
+  if (said.bridge.alignment.straight() || parallel || written.empty()) return {};
+  std::vector<EdgeData> all;
+  const Alignment& line = said.bridge.alignment;
+  for (double s : stations_along(line, line.from(), line.to(), {0, 0.5})) {
+    const Length at = mm(s);
+    const auto next = std::find_if(written.begin(), written.end(),
+                                   [&](const EdgeData& e) { return e.station > at; });
+    const Place& place = (next == written.begin() ? *next : *(next - 1)).place;
+    all.push_back({at, said.bridge.edges.left(at), said.bridge.edges.right(at), place});
+  }
+  return all;
+}
+
+/// By how much the outer flange reaches beyond the edge; 0: it does not.
+Length uncovered(const Said& said, const EdgeData& e, bool left) {
+  const auto face = outer_face(said.bridge, e.station, left);
+  return face ? std::max(Length(), *face - (left ? e.left : e.right)) : Length();
+}
+
+/// One finding a side, at the first edge, with how many more there are: they have one cause. Where
+/// the edges as written are good, at the worst point between them.
 void check_edge_over_flange(const Said& said, bool left) {
   const EdgeData* first = nullptr;
   int more = -1;
   for (const EdgeData& e : said.project.deck.edges) {
-    const auto face = outer_face(said.bridge, e.station, left);
-    if (!face || (left ? e.left : e.right) >= *face) continue;
+    if (uncovered(said, e, left) == Length()) continue;
     if (!first) first = &e;
     ++more;
   }
+  const auto between = first ? std::vector<EdgeData>() : edges_between(said);
+  Length worst;
+  for (const EdgeData& e : between)
+    if (uncovered(said, e, left) > worst) {
+      first = &e;
+      more = 0;
+      worst = uncovered(said, e, left);
+    }
   if (!first) return;
   const std::string face = said.length(*outer_face(said.bridge, first->station, left));
   said.findings.error(
@@ -137,6 +157,8 @@ void check_edge_over_flange(const Said& said, bool left) {
 void find_contradictions(const Project& project, const Bridge& bridge, Findings& findings) {
   const Said said{project, bridge, findings};
   check_alignment(said);
+  check_plan(said);
+  check_profile(said);
   check_supports(said);
   check_splices(said);
   check_obstructions(said);
