@@ -75,7 +75,7 @@ bool check_row(const Said& said, const std::vector<Written>& all) {
 }
 
 std::string radius_text(const Said& said, double curvature) {
-  if (curvature == 0) return "straight";
+  if (curvature == 0) return "a straight line";
   return fmt::format("a radius of {} to the {}", said.length(mm(1 / std::abs(curvature))),
                      curvature > 0 ? "left" : "right");
 }
@@ -162,7 +162,7 @@ void check_curves_meet(const Said& said, const GradePointData& back, const Grade
                          said.station(back.curve > Length() ? ahead.station : back.station));
   said.findings.error(
       back.curve > Length() && !both ? back.place : ahead.place, "vertical-curves-overlap", what,
-      fmt::format("between {} and {} there is room for {} of half curves",
+      fmt::format("half of each lies between {} and {}: together {} at most",
                   said.station(back.station), of, said.length(ahead.station - back.station)));
 }
 
