@@ -183,7 +183,7 @@ int merge_hints(const Question& q, std::optional<int> only) {
     if (!loaded) return std::nullopt;
     return std::move(loaded->deck);
   };
-  const auto mergers = find_mergers(q.loaded.project, q.deck(), rebuild, only);
+  const auto mergers = find_mergers({q.loaded.project, q.loaded.bridge, q.deck()}, rebuild, only);
   if (q.json) {
     print_mergers_json(q, mergers);
     return done;

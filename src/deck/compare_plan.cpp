@@ -49,10 +49,6 @@ void compare_skew(Comparing& c, const char* end, double p, double q) {
           (p - q) * width);
 }
 
-const char* end_words(EdgeEnd e) {
-  return e == EdgeEnd::joint ? "a panel joint" : "an end joint";
-}
-
 void compare_ends(Comparing& c) {
   c.measure("length", "length", drawn_length(c.a), drawn_length(c.b));
   compare_edges(c);
@@ -60,7 +56,7 @@ void compare_ends(Comparing& c) {
   compare_skew(c, "ahead", c.a.ahead_slope, c.b.ahead_slope);
   const auto ends = [&](const char* end, EdgeEnd p, EdgeEnd q) {
     if (p != q)
-      c.say("end", fmt::format("{} at its {} end instead of {}", end_words(p), end, end_words(q)));
+      c.say("end", fmt::format("{} at its {} end instead of {}", end_name(p), end, end_name(q)));
   };
   ends("back", c.a.back, c.b.back);
   ends("ahead", c.a.ahead, c.b.ahead);

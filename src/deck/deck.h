@@ -55,7 +55,11 @@ struct CurbRun {
   Ring<PanelFrame> plan;  // foot of the curb
 };
 
-enum class EdgeEnd { joint, end_joint };  // what a panel meets at its back or ahead end
+/// What a panel has at its back or ahead end. Open and sealed joints are the same from both sides; in
+/// a lapped one the panel behind has the tongue, the one ahead of it the groove.
+enum class EdgeEnd { joint, end_joint, tongue, groove };
+/// "panel joint", "end joint", "panel joint, tongue" ...
+const char* end_name(EdgeEnd end);
 
 /// Everything that makes a panel's type, in the panel frame (see deck/placing.h): x from where the
 /// back face meets the alignment, y from the chord, z from the soffit; mm.

@@ -32,6 +32,20 @@ const char* feature_name(FeatureKind kind) {
   return "";
 }
 
+const char* end_name(EdgeEnd end) {
+  switch (end) {
+    case EdgeEnd::joint:
+      return "panel joint";
+    case EdgeEnd::end_joint:
+      return "end joint";
+    case EdgeEnd::tongue:
+      return "panel joint, tongue";
+    case EdgeEnd::groove:
+      return "panel joint, groove";
+  }
+  return "";
+}
+
 std::string hole_name(HoleKind kind) {
   switch (kind) {
     case HoleKind::tapped:

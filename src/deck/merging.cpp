@@ -75,29 +75,41 @@ std::optional<std::vector<DrawnMove>> moves_between(const PanelShape& from, cons
   return moves;
 }
 
-/// The name of that feature in one panel of the mark, where it may have another than on the
-/// drawing.
-std::string name_in(const PanelShape& as_drawn, const Feature& f) {
-  const Feature* nearest = nullptr;
+/// The feature of one panel, laid as its mark is drawn, that answers to one of the drawing; the
+/// panel may lie in another row, its frame elsewhere.
+const Feature& answering(const PanelShape& laid, const PanelShape& drawing, const Feature& f) {
+  const PanelPoint at = f.at + bounds(laid.outline).low - bounds(drawing.outline).low;
   const auto distance = [&](const Feature& g) {
-    return std::hypot(g.at.x - f.at.x, g.at.y - f.at.y);
+    return g.kind == f.kind ? std::hypot(g.at.x - at.x, g.at.y - at.y) : 1e300;
   };
-  for (const Feature& g : as_drawn.features)
-    if (g.kind == f.kind && (!nearest || distance(g) < distance(*nearest))) nearest = &g;
-  return nearest ? nearest->source : "";
+  return *std::min_element(
+      laid.features.begin(), laid.features.end(),
+      [&](const Feature& g, const Feature& h) { return distance(g) < distance(h); });
 }
 
-/// The moves of a drawing, made in every panel of its mark. A turned panel moves them the other
-/// way.
-std::vector<FittingMove> in_place(const Deck& deck, int index,
+/// A move in a panel's own frame, seen on the bridge.
+PanelPoint on_bridge(const Merging& here, const Panel& panel, PanelPoint at, PanelPoint by) {
+  if (panel.frame.straight) return by;
+  const Alignment& alignment = here.bridge.alignment;
+  const BridgePoint p = panel.frame.bridge(alignment, at);
+  const BridgePoint q = panel.frame.bridge(alignment, at + by);
+  return {q.x - p.x, q.y - p.y};
+}
+
+/// The moves of a drawing, made in every panel of its mark; in a turned one they go the other way.
+std::vector<FittingMove> in_place(const Merging& here, int index,
                                   const std::vector<DrawnMove>& moves) {
+  const Mark& drawn = mark(here.deck, index);
   std::vector<FittingMove> out;
-  for (int position : mark(deck, index).positions) {
-    const Panel& panel = deck.panels[static_cast<std::size_t>(position)];
-    const PanelShape as_drawn = panel.turned ? half_turn(panel.shape) : panel.shape;
-    const double way = panel.turned ? -1 : 1;
-    for (const DrawnMove& m : moves)
-      out.push_back({m.feature->kind, name_in(as_drawn, *m.feature), way * m.by.x, way * m.by.y});
+  for (int position : drawn.positions) {
+    const Panel& panel = here.deck.panels[static_cast<std::size_t>(position)];
+    const PanelShape laid = panel.turned ? half_turn(panel.shape) : panel.shape;
+    for (const DrawnMove& m : moves) {
+      const Feature& f = answering(laid, drawn.shape, *m.feature);
+      const PanelPoint at = panel.turned ? PanelPoint{laid.length - f.at.x, -f.at.y} : f.at;
+      const PanelPoint by = on_bridge(here, panel, at, m.by * (panel.turned ? -1 : 1));
+      out.push_back({f.kind, f.source, by.x, is_opening(f.kind) ? by.y : 0});
+    }
   }
   return out;
 }
@@ -108,28 +120,30 @@ double furthest_of(const std::vector<FittingMove>& moves) {
   return out;
 }
 
-std::optional<Merger> candidate(const Deck& deck, int from, int into, double tolerance) {
+std::optional<Merger> candidate(const Merging& here, int from, int into) {
+  const Deck& deck = here.deck;
+  const Length tolerance = here.project.deck.marks.tolerance;
   const PanelShape &a = mark(deck, from).shape, &b = mark(deck, into).shape;
   std::optional<Merger> best;
   for (bool turned : {false, true}) {
     const PanelShape laid = turned ? half_turn(b) : b;
-    if (!same_type(fixed_part(a), fixed_part(laid), mm(tolerance))) continue;
-    const auto moves = moves_between(a, laid, tolerance);
+    if (!same_type(fixed_part(a), fixed_part(laid), tolerance)) continue;
+    const auto moves = moves_between(a, laid, tolerance.in_mm());
     if (!moves || moves->empty()) continue;
-    Merger m{from, into, in_place(deck, from, *moves), 0, 0};
+    Merger m{from, into, in_place(here, from, *moves), 0, 0};
     m.furthest = furthest_of(m.moves);
     if (!best || m.furthest < best->furthest - 0.01) best = std::move(m);
   }
   return best;
 }
 
-std::vector<Merger> candidates(const Deck& deck, Length tolerance, std::optional<int> only) {
+std::vector<Merger> candidates(const Merging& here, std::optional<int> only) {
   std::vector<Merger> all;
-  for (const auto& group : groups_of(deck, tolerance))
+  for (const auto& group : groups_of(here.deck, here.project.deck.marks.tolerance))
     for (int from : group)
       for (int into : group) {
         if (from == into || (only && from != *only && into != *only)) continue;
-        if (auto m = candidate(deck, from, into, tolerance.in_mm())) all.push_back(std::move(*m));
+        if (auto m = candidate(here, from, into)) all.push_back(std::move(*m));
       }
   std::sort(all.begin(), all.end(), [](const Merger& p, const Merger& q) {
     const auto key = [](const Merger& m) {
@@ -220,18 +234,19 @@ Project with_moves(const Project& project, const Deck& deck,
   return out;
 }
 
-std::vector<Merger> find_mergers(const Project& project, const Deck& deck, const Rebuild& rebuild,
+std::vector<Merger> find_mergers(const Merging& here, const Rebuild& rebuild,
                                  std::optional<int> only, std::size_t most) {
-  std::vector<Merger> all = candidates(deck, project.deck.marks.tolerance, only), good;
+  std::vector<Merger> good;
   std::set<std::pair<int, int>> done;  // a pair merges one way or the other, the cheaper one
   std::size_t tried = 0;
-  for (Merger& m : all) {
+  for (Merger& m : candidates(here, only)) {
     const auto pair = std::minmax(m.from, m.into);
     if (done.contains({pair.first, pair.second})) continue;
     if (++tried > most) break;
-    const auto after = rebuild(with_moves(project, deck, m.moves));
-    if (!after || !merged(deck, *after, m)) continue;
-    if (project.deck.posts && !bays_allowed(deck, *after, *project.deck.posts)) continue;
+    const auto after = rebuild(with_moves(here.project, here.deck, m.moves));
+    if (!after || !merged(here.deck, *after, m)) continue;
+    const auto& posts = here.project.deck.posts;
+    if (posts && !bays_allowed(here.deck, *after, *posts)) continue;
     m.marks = after->marks.size();
     done.insert({pair.first, pair.second});
     good.push_back(std::move(m));

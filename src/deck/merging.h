@@ -36,7 +36,12 @@ constexpr double furthest_move = 300, furthest_move_of_openings = 100;
 /// the deck rebuilt, and only those are returned whose panels do become one mark, with fewer marks
 /// in all. The smallest moves first; of at most `most` candidates. `only`: those with this mark.
 /// Whether a thing may be moved at all is for the designer to say.
-std::vector<Merger> find_mergers(const Project& project, const Deck& deck, const Rebuild& rebuild,
+struct Merging {
+  const Project& project;
+  const Bridge& bridge;
+  const Deck& deck;
+};
+std::vector<Merger> find_mergers(const Merging& here, const Rebuild& rebuild,
                                  std::optional<int> only = {}, std::size_t most = 60);
 
 /// The project with the moves made: every post and scupper written out at its station.

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <tuple>
 
 #include "deck/features.h"
 #include "deck/outline.h"
@@ -29,8 +30,21 @@ double high_line(const PanelSite& site) {
   return site.frame.straight ? offset : site.at(site.start(), mm(offset)).y;
 }
 
-EdgeEnd end_kind(const Division& d, int joint) {
-  return d.joints[static_cast<std::size_t>(joint)].end ? EdgeEnd::end_joint : EdgeEnd::joint;
+EdgeEnd end_kind(const PanelSite& site, int joint, bool back) {
+  if (site.division.joints[static_cast<std::size_t>(joint)].end) return EdgeEnd::end_joint;
+  if (site.deck().joints.kind != JointKind::lapped) return EdgeEnd::joint;
+  return back ? EdgeEnd::groove : EdgeEnd::tongue;
+}
+
+/// The first zone of the same surface: another zone of it is no other part.
+int surface_kind(const std::vector<SurfaceData>& zones, int zone) {
+  const auto what = [&](int i) {
+    const SurfaceData& z = zones[static_cast<std::size_t>(i)];
+    return std::tie(z.trade_class, z.thickness, z.mass, z.colour, z.friction, z.standard, z.stop);
+  };
+  int first = 0;
+  while (first < zone && what(first) != what(zone)) ++first;
+  return zone < 0 ? zone : first;
 }
 
 /// The surface of the panel: of several zones that cover it, the one written last.
@@ -51,7 +65,7 @@ int surface_of(const PanelSite& site) {
     }
     if (z.from <= middle && middle <= z.to) found = static_cast<int>(i);
   }
-  return found;
+  return surface_kind(zones, found);
 }
 
 }  // namespace
@@ -74,8 +88,8 @@ PanelShape shape_panel(const PanelSite& site) {
   shape.slope = section.slope;
   shape.depth = section.depth.in_mm();
   shape.surface = surface_of(site);
-  shape.back = end_kind(site.division, site.here().joint_back);
-  shape.ahead = end_kind(site.division, site.here().joint_ahead);
+  shape.back = end_kind(site, site.here().joint_back, true);
+  shape.ahead = end_kind(site, site.here().joint_ahead, false);
   shape_plan(site, shape);
   add_recesses(site, shape);
   add_scuppers(site, shape);

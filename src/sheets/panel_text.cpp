@@ -81,10 +81,6 @@ std::string surface_words(const PanelJob& job) {
                      d.colour.empty() ? "" : ", " + d.colour, print_length(d.stop, job.units()));
 }
 
-std::string joint_words(EdgeEnd e) {
-  return e == EdgeEnd::joint ? "panel joint" : "end joint";
-}
-
 std::vector<Fact> facts(const PanelJob& job) {
   const Mark& m = job.mark;
   const bool metric = job.units() == UnitSystem::metric;
@@ -116,10 +112,10 @@ std::vector<Fact> facts(const PanelJob& job) {
                                job.deck.lifting.thread),
                    ""});
   out.push_back({"Wearing surface", surface_words(job), ""});
-  out.push_back({"Ends",
-                 fmt::format("back: {}; ahead: {}", joint_words(job.shape().back),
-                             joint_words(job.shape().ahead)),
-                 ""});
+  out.push_back(
+      {"Ends",
+       fmt::format("back: {}; ahead: {}", end_name(job.shape().back), end_name(job.shape().ahead)),
+       ""});
   return out;
 }
 

@@ -50,9 +50,8 @@ Difference difference(const PanelShape& own, const PanelShape& other) {
     if (a < b) d.without.push_back(a == 0 ? counted(b, kind) : counted(b - a, kind));
   }
   if (own.surface != other.surface) d.with.push_back("another wearing surface");
-  const auto joint = [](EdgeEnd e) { return e == EdgeEnd::joint ? "panel joint" : "end joint"; };
-  if (own.back != other.back) d.with.push_back(std::string(joint(own.back)) + " at the back");
-  if (own.ahead != other.ahead) d.with.push_back(std::string(joint(own.ahead)) + " ahead");
+  if (own.back != other.back) d.with.push_back(std::string(end_name(own.back)) + " at the back");
+  if (own.ahead != other.ahead) d.with.push_back(std::string(end_name(own.ahead)) + " ahead");
   return d;
 }
 

@@ -85,7 +85,7 @@ TEST_CASE("differences: one change of a panel is one line, in the project's unit
                                   "light, 4 thick"});
   s = plain.shape;
   s.ahead = EdgeEnd::end_joint;
-  CHECK(plain.against(s) == Words{"an end joint at its ahead end instead of a panel joint"});
+  CHECK(plain.against(s) == Words{"end joint at its ahead end instead of panel joint"});
 
   s = plain.shape;
   s.depth += 20;

@@ -238,3 +238,45 @@ TEST_CASE("types: marks of the main example, in order of first position") {
   CHECK(b.deck.marks[0].positions == std::vector<int>{0, 11, 12, 25, 26});
   CHECK(b.deck.panels[0].serial == "0417-001");
 }
+
+TEST_CASE("types: a tongue at one end gives a panel a direction, an open joint does not") {
+  Project p = trial::example("quickstart");
+  p.deck.joints.kind = JointKind::open;
+  const auto open = trial::build(p);
+  p.deck.joints.kind = JointKind::lapped;
+  const auto lapped = trial::build(p);
+  // The last panel is the first one end for end, until one has the tongue and the other the groove.
+  CHECK(open.deck.panels.front().mark == open.deck.panels.back().mark);
+  CHECK(open.deck.panels.back().turned);
+  CHECK(lapped.deck.panels.front().mark != lapped.deck.panels.back().mark);
+  for (const Panel& panel : lapped.deck.panels) CHECK(!panel.turned);
+  const PanelShape& inner = lapped.deck.panels[1].shape;
+  CHECK(inner.back == EdgeEnd::groove);
+  CHECK(inner.ahead == EdgeEnd::tongue);
+  CHECK(!equal(half_turn(inner), inner));
+}
+
+TEST_CASE("types: two zones of one surface are one surface") {
+  Project p = trial::example("saltmarsh");
+  const std::size_t marks = trial::build(p).deck.marks.size();
+  SurfaceData again = p.deck.surfaces[0];
+  again.from = p.deck.spans[1].from;
+  again.to = p.deck.spans[1].to;
+  p.deck.surfaces.insert(p.deck.surfaces.begin() + 1, again);
+  CHECK(trial::build(p).deck.marks.size() == marks);
+  p.deck.surfaces[1].colour = "sand";
+  CHECK(trial::build(p).deck.marks.size() > marks);
+}
+
+TEST_CASE("types: panels of two rows under a crown are one part, the one turned") {
+  const auto b = trial::build(trial::example("ropewalk"));
+  REQUIRE(!b.findings.has_errors());
+  int shared = 0;
+  for (std::size_t i = 0; i + 1 < b.deck.panels.size(); ++i) {
+    const Panel &left = b.deck.panels[i], &right = b.deck.panels[i + 1];
+    if (left.bay != right.bay || left.mark != right.mark) continue;
+    CHECK(left.turned != right.turned);
+    ++shared;
+  }
+  CHECK(shared > 5);
+}

@@ -17,7 +17,7 @@ std::vector<std::string> hints(const Project& p) {
   const auto b = trial::build(p);
   REQUIRE(!b.findings.has_errors());
   std::vector<std::string> out;
-  for (const Merger& m : find_mergers(p, b.deck, rebuild)) {
+  for (const Merger& m : find_mergers({p, b.bridge, b.deck}, rebuild)) {
     out.push_back(move_words(m, p.units));
     // What the hint says is what comes out when it is followed.
     const auto after = rebuild(with_moves(p, b.deck, m.moves));
@@ -98,9 +98,9 @@ TEST_CASE("mergers: a move into something that is in the way is no hint") {
   REQUIRE(hints(p).size() == 1);
   const auto b = trial::build(p);
   const auto never = [](const Project&) -> std::optional<Deck> { return std::nullopt; };
-  CHECK(find_mergers(p, b.deck, never).empty());
+  CHECK(find_mergers({p, b.bridge, b.deck}, never).empty());
   const auto unchanged = [&](const Project&) -> std::optional<Deck> { return b.deck; };
-  CHECK(find_mergers(p, b.deck, unchanged).empty());
+  CHECK(find_mergers({p, b.bridge, b.deck}, unchanged).empty());
 }
 
 TEST_CASE("mergers: asked for one mark, those of that mark only") {
@@ -109,9 +109,22 @@ TEST_CASE("mergers: asked for one mark, those of that mark only") {
   const auto b = trial::build(p);
   int with = 0;
   for (int i = 0; i < static_cast<int>(b.deck.marks.size()); ++i)
-    for (const Merger& m : find_mergers(p, b.deck, rebuild, i)) {
+    for (const Merger& m : find_mergers({p, b.bridge, b.deck}, rebuild, i)) {
       CHECK((m.from == i || m.into == i));
       ++with;
     }
   CHECK(with == 2);  // once for each of the two
+}
+
+TEST_CASE("mergers: on a curve the move of a fitting is a move along the alignment") {
+  Project p = trial::example("heron");
+  CHECK(hints(p) == Words{});
+  scupper(p, "S3").station += mm(30);
+  const auto b = trial::build(p);
+  const auto found = find_mergers({p, b.bridge, b.deck}, rebuild);
+  REQUIRE(found.size() == 1);
+  REQUIRE(found[0].moves.size() == 1);
+  CHECK(found[0].moves[0].name == "S3");
+  // Chord and arc of 30 mm at 1.2 m inside a radius of 45 m differ by less than a millimetre.
+  CHECK(found[0].moves[0].ahead == doctest::Approx(-30).epsilon(0.03));
 }

@@ -22,7 +22,7 @@ TEST_CASE("why: two marks, one difference a line") {
   CHECK(o.out ==
         "DP01 (5 panels, positions 1, 12, 13, 26, 27) differs from DP02 (2 panels, positions 2, "
         "28):\n"
-        "  an end joint at its back end instead of a panel joint\n"
+        "  end joint at its back end instead of panel joint\n"
         "  a hatch less: H1 at x = 1244, y = 1500\n"
         "They are not opposite hands of each other.\n");
   CHECK(run("why " + saltmarsh + " dp01 dp02").out == o.out);
