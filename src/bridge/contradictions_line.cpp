@@ -148,22 +148,27 @@ void check_end_curve(const Said& said, const GradePointData& g, bool last) {
                       "leave out its curve, or give a grade point beyond it");
 }
 
+/// Neighbours inside the profile; the first and last point are no corners.
 void check_curves_meet(const Said& said, const GradePointData& back, const GradePointData& ahead) {
-  const Length over = back.station + back.curve / 2 - (ahead.station - ahead.curve / 2);
+  const Length room = ahead.station - back.station;
+  const Length over = back.curve / 2 + ahead.curve / 2 - room;
   if (over <= Length()) return;
-  const std::string of = said.station(ahead.station);
-  const bool both = back.curve > Length() && ahead.curve > Length();
-  const std::string what =
-      both ? fmt::format("the vertical curve about {} overlaps the one before it by {}", of,
-                         said.length(over))
-           : fmt::format("the vertical curve about {} reaches {} beyond the grade point at {}",
-                         said.station(back.curve > Length() ? back.station : ahead.station),
-                         said.length(over),
-                         said.station(back.curve > Length() ? ahead.station : back.station));
+  if (back.curve > Length() && ahead.curve > Length()) {
+    said.findings.error(
+        ahead.place, "vertical-curves-overlap",
+        fmt::format("the vertical curve about {} overlaps the one before it by {}",
+                    said.station(ahead.station), said.length(over)),
+        fmt::format("half of each lies between {} and {}: together {} at most",
+                    said.station(back.station), said.station(ahead.station), said.length(room)));
+    return;
+  }
+  const bool first = back.curve > Length();
+  const GradePointData &curve = first ? back : ahead, &corner = first ? ahead : back;
   said.findings.error(
-      back.curve > Length() && !both ? back.place : ahead.place, "vertical-curves-overlap", what,
-      fmt::format("half of each lies between {} and {}: together {} at most",
-                  said.station(back.station), of, said.length(ahead.station - back.station)));
+      curve.place, "vertical-curves-overlap",
+      fmt::format("the vertical curve about {} reaches {} beyond the corner at {}",
+                  said.station(curve.station), said.length(over), said.station(corner.station)),
+      fmt::format("make it {} long at most", said.length(room * 2)));
 }
 
 void check_curve_extent(const Said& said, const GradePointData& g) {

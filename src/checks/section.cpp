@@ -114,6 +114,41 @@ void check_crossfall(const FitCheck& c) {
       "rules govern)");
 }
 
+/// How far a flat panel lies off a parabola at most: where the parabola runs along its chord.
+Length off_parabola(const Alignment& line, const VerticalCurve& v, const Panel& p) {
+  const Length from = std::max(p.start, v.begin), to = std::min(p.end, v.end);
+  if (from >= to || v.grade_ahead == v.grade_back) return Length();
+  const Length rise = line.level(p.end) - line.level(p.start);
+  const double slope = rise / (p.end - p.start);
+  const double part = (slope - v.grade_back) / (v.grade_ahead - v.grade_back);
+  const Length at = std::clamp(v.begin + (v.end - v.begin) * part, from, to);
+  const Length chord = line.level(p.start) + (at - p.start) * slope;
+  return abs(line.level(at) - chord);
+}
+
+/// One finding a parabola, at its worst panel.
+void check_vertical_curves(const FitCheck& c, Length allowed) {
+  for (const VerticalCurve& v : c.bridge.alignment.vertical_curves()) {
+    const Panel* worst = nullptr;
+    Length most = allowed;
+    for (const Panel& p : c.deck.panels) {
+      const Length off = off_parabola(c.bridge.alignment, v, p);
+      if (off <= most) continue;
+      worst = &p;
+      most = off;
+    }
+    if (!worst) continue;
+    Place place;
+    for (const GradePointData& g : c.bridge.alignment.grades())
+      if (g.station == v.middle) place = g.place;
+    c.findings.warning(place, "vertical-curve-off-panel",
+                       fmt::format("on the vertical curve the flat panel {} is {} off",
+                                   worst->position, c.length(most.in_mm())),
+                       "use shorter panels or a longer curve, or shim (common practice, no "
+                       "source)");
+  }
+}
+
 /// Stations are level; a panel on a grade lies along the slope, and is longer by L (sec - 1).
 void check_grade(const FitCheck& c) {
   constexpr double allowed = 1;       // mm a joint
@@ -130,7 +165,8 @@ void check_grade(const FitCheck& c) {
                        "the joints take it up: allow for it in the gaps, or shorten the panels");
     break;
   }
-  for (std::size_t i = 1; i + 1 < grades.size(); ++i)
+  for (std::size_t i = 1; i + 1 < grades.size(); ++i) {
+    if (grades[i].curve > Length()) continue;  // rounded: see check_vertical_curves
     for (const Panel& p : c.deck.panels) {
       const Length at = grades[i].station;
       if (at <= p.start || at >= p.end) continue;
@@ -144,6 +180,8 @@ void check_grade(const FitCheck& c) {
                                      p.position, c.length(rise)),
                          "put the grade point on a joint, or shim (common practice, no source)");
     }
+  }
+  check_vertical_curves(c, mm(allowed_kink));
 }
 
 bool over_flange(const Girder& g, const Panel& p, const Box<PanelFrame>& b) {

@@ -66,8 +66,7 @@ SpanSums sums(const Deck& deck, const SpanRun& s) {
 
 Length slope_excess(const Alignment& alignment, Length from, Length to) {
   std::vector<Length> stations{from};
-  for (const auto& g : alignment.grades())
-    if (from < g.station && g.station < to) stations.push_back(g.station);
+  for (Length s : alignment.level_breaks(from, to)) stations.push_back(s);
   stations.push_back(to);
   double sum = 0;
   for (std::size_t i = 0; i + 1 < stations.size(); ++i)

@@ -14,7 +14,11 @@ Table posts_table(const Project& project, const Deck& deck);
 Table scuppers_table(const Project& project, const Deck& deck);
 Table joints_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table setting_out_table(const Project& project, const Bridge& bridge, const Deck& deck);
+Table corners_table(const Bridge& bridge, const Deck& deck);
 Table diagonals_table(const Bridge& bridge, const Deck& deck);
+Table alignment_table(const Bridge& bridge);
+Table curves_table(const Bridge& bridge);
+Table vertical_curves_table(const Bridge& bridge);
 Table holes_table(const Deck& deck);
 
 /// Positions from 1 as ranges: "1-3, 7, 9-10".

@@ -1,7 +1,5 @@
-// What other trades set out by: posts, scuppers, joints, corners, diagonals.
+// What other trades set out by: posts, scuppers, joints.
 #include <fmt/format.h>
-
-#include <cmath>
 
 #include "schedules/parts.h"
 
@@ -14,34 +12,6 @@ const Panel& panel_at(const Deck& deck, int i) {
 
 std::string position_of(const Deck& deck, int panel, const char* otherwise) {
   return panel < 0 ? otherwise : std::to_string(panel_at(deck, panel).position);
-}
-
-// A named point of a panel's end: "7BL" is position 7, back end, left edge.
-struct EndPoint {
-  std::string name;
-  Length station, offset, level;
-};
-
-EndPoint end_point(const Bridge& bridge, const Panel& p, bool ahead, char side) {
-  const Length station = ahead ? p.end : p.start;
-  Length offset;
-  if (side == 'L') offset = bridge.edges.left(station, !ahead);
-  if (side == 'R') offset = -bridge.edges.right(station, !ahead);
-  if (side == 'C' && p.shape.fall == Fall::crown) offset = mm(p.shape.high_line);
-  const Length below = mm(p.shape.depth - p.shape.top(offset.in_mm()));
-  return {fmt::format("{}{}{}", p.position, ahead ? 'A' : 'B', side), station, offset,
-          bridge.alignment.level(station) - below};
-}
-
-std::vector<Cell> point_row(const Bridge& bridge, const EndPoint& e, const std::string& serial) {
-  const auto s = bridge.alignment.survey(e.station, e.offset);
-  return {e.name, e.station, e.offset, s.easting, s.northing, e.level, serial};
-}
-
-double plan_distance(const Bridge& bridge, const EndPoint& a, const EndPoint& b) {
-  const auto p = bridge.alignment.survey(a.station, a.offset);
-  const auto q = bridge.alignment.survey(b.station, b.offset);
-  return 1000 * std::hypot(q.easting - p.easting, q.northing - p.northing);
 }
 
 std::string joint_kind(const Project& project, const Joint& j) {
@@ -131,61 +101,6 @@ Table joints_table(const Project& project, const Bridge& bridge, const Deck& dec
                       bridge.edges.left(j.station) + bridge.edges.right(j.station),
                       bridge.alignment.level(j.station), position_of(deck, j.back, "support"),
                       position_of(deck, j.ahead, "support")});
-  return t;
-}
-
-Table setting_out_table(const Project&, const Bridge& bridge, const Deck& deck) {
-  Table t{
-      "setting-out",
-      "SETTING OUT",
-      "Points are the corners and the high line of every panel end: 7BL is position 7, back end, "
-      "left edge; A is the end ahead, R the right edge, C the high line. Offsets are positive to "
-      "the left, looking ahead. Levels are those of the moulded top, its fall carried "
-      "on below the curb, without the wearing surface. Coordinates and levels are in the project's "
-      "own "
-      "system, as the alignment gives them.",
-      {},
-      {},
-      {},
-      true};
-  t.columns = {{"point", "Point", Measure::text},
-               {"station_m", "Station", Measure::station},
-               {"offset_mm", "Offset", Measure::length},
-               {"easting_m", "Easting", Measure::coordinate},
-               {"northing_m", "Northing", Measure::coordinate},
-               {"level_m", "Level", Measure::level},
-               {"serial", "Panel", Measure::text}};
-  for (const Panel& p : deck.panels)
-    for (bool ahead : {false, true})
-      for (char side : {'L', 'C', 'R'})
-        t.rows.push_back(point_row(bridge, end_point(bridge, p, ahead, side), p.serial));
-  return t;
-}
-
-Table diagonals_table(const Bridge& bridge, const Deck& deck) {
-  Table t{"diagonals",
-          "CHECK DIAGONALS",
-          "Plan distances between setting-out points, two for each span.",
-          {},
-          {},
-          {},
-          true};
-  t.columns = {{"span", "Span", Measure::text},
-               {"from", "From", Measure::text},
-               {"to", "To", Measure::text},
-               {"distance_mm", "Plan distance", Measure::length},
-               {"rise_mm", "Rise", Measure::length}};
-  for (const SpanRun& s : deck.spans) {
-    if (s.count < 1) continue;
-    const Panel& first = panel_at(deck, s.first);
-    const Panel& last = panel_at(deck, s.first + s.count - 1);
-    for (char side : {'L', 'R'}) {
-      const auto a = end_point(bridge, first, false, side);
-      const auto b = end_point(bridge, last, true, side == 'L' ? 'R' : 'L');
-      t.rows.push_back(
-          {s.name, a.name, b.name, plan_distance(bridge, a, b), (b.level - a.level).in_mm()});
-    }
-  }
   return t;
 }
 

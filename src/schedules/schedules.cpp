@@ -17,7 +17,13 @@ std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, 
   tables.push_back(posts_table(project, deck));
   tables.push_back(scuppers_table(project, deck));
   tables.push_back(joints_table(project, bridge, deck));
+  if (!bridge.alignment.straight()) {
+    tables.push_back(alignment_table(bridge));
+    if (Table t = curves_table(bridge); !t.rows.empty()) tables.push_back(std::move(t));
+  }
+  if (Table t = vertical_curves_table(bridge); !t.rows.empty()) tables.push_back(std::move(t));
   tables.push_back(setting_out_table(project, bridge, deck));
+  tables.push_back(corners_table(bridge, deck));
   tables.push_back(diagonals_table(bridge, deck));
   tables.push_back(holes_table(deck));
   return tables;

@@ -28,12 +28,38 @@ double girder_drop(const SetInput& input) {
   return (input.project.deck.section.depth + (pads ? pads->thickness : Length())).in_mm();
 }
 
+/// Where the level lines bend, the ends of the strip included.
 std::vector<Length> profile_stations(const SetInput& input, const Strip& strip) {
   std::vector<Length> at{strip.from};
-  for (const GradePointData& g : input.bridge.alignment.grades())
-    if (g.station > strip.from && g.station < strip.to) at.push_back(g.station);
+  for (Length s : input.bridge.alignment.level_breaks(strip.from, strip.to)) at.push_back(s);
   at.push_back(strip.to);
   return at;
+}
+
+/// Ends of the straight grades and of the parabolas between them.
+std::vector<Length> grade_ends(const SetInput& input, const Strip& strip) {
+  const Alignment& line = input.bridge.alignment;
+  std::vector<Length> at{strip.from, strip.to};
+  const auto add = [&](Length s) {
+    if (s > strip.from && s < strip.to) at.push_back(s);
+  };
+  for (const GradePointData& g : line.grades())
+    if (g.curve == Length()) add(g.station);
+  for (const VerticalCurve& v : line.vertical_curves()) {
+    add(v.begin);
+    add(v.end);
+  }
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end()), at.end());
+  return at;
+}
+
+/// The parabola over a station, as the sheets call it; empty: none.
+std::string parabola_text(const SetInput& input, Length station) {
+  for (const VerticalCurve& v : input.bridge.alignment.vertical_curves())
+    if (v.begin < station && station < v.end)
+      return "VC " + print_length(v.end - v.begin, input.project.units);
+  return {};
 }
 
 struct Range {
@@ -133,13 +159,17 @@ std::string grade_text(double grade) {
 }
 
 void draw_grades(const StripDrawing& s, const Vertical& v) {
-  const std::vector<Length> at = profile_stations(s.input, s.strip());
+  const std::vector<Length> at = grade_ends(s.input, s.strip());
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const Length middle = at[i] + (at[i + 1] - at[i]) / 2;
     const double grade = s.input.bridge.alignment.grade(middle);
     const double y = level_y(s, v, s.input.bridge.alignment.level(middle).in_mm()) + 3.2;
     // Half a panel off the middle, so that it does not stand on a joint line.
     const double x = s.x(middle);
+    if (const std::string curve = parabola_text(s.input, middle); !curve.empty()) {
+      s.board.masked_text(LetterUse::dimension, {x, y}, curve);
+      continue;
+    }
     const auto box = s.board.masked_text(LetterUse::dimension, {x, y}, grade_text(grade));
     if (grade == 0) continue;
     const double tip = grade > 0 ? box.high.x + 11 : box.low.x - 11;

@@ -169,8 +169,7 @@ struct Profile {
 std::vector<Length> profile_stations(const Overview& o) {
   const auto& a = o.input.bridge.alignment;
   std::vector<Length> out{a.from()};
-  for (const auto& g : a.grades())
-    if (a.from() < g.station && g.station < a.to()) out.push_back(g.station);
+  for (Length s : a.level_breaks(a.from(), a.to())) out.push_back(s);
   for (const Support& s : o.input.bridge.supports) out.push_back(s.station);
   out.push_back(a.to());
   std::sort(out.begin(), out.end());
@@ -227,6 +226,15 @@ void draw_levels(Board& board, const Overview& o, const Profile& p, double botto
   names_below(board, LetterUse::note, bottom, levels, o.box);
 }
 
+// Of the straight grade ahead of a station, of which parabolas may leave little.
+double line_grade(const Alignment& a, Length from) {
+  const auto& g = a.grades();
+  std::size_t i = 0;
+  while (i + 2 < g.size() && g[i + 1].station <= from) ++i;
+  if (i + 1 >= g.size()) return 0;
+  return (g[i + 1].level - g[i].level) / (g[i + 1].station - g[i].station);
+}
+
 void draw_grades(Board& board, const Overview& o, const Profile& p) {
   const auto& a = o.input.bridge.alignment;
   std::vector<Length> ends{a.from()};
@@ -237,7 +245,7 @@ void draw_grades(Board& board, const Overview& o, const Profile& p) {
     const Length middle = (ends[i] + ends[i + 1]) / 2;
     const double y = p.y(a.level(middle)) + 4;
     board.masked_text(LetterUse::note, {o.x(middle), y + 2},
-                      fmt::format("grade {} %", shortest_decimal(100 * a.grade(ends[i]), 3)));
+                      fmt::format("grade {} %", shortest_decimal(100 * line_grade(a, ends[i]), 3)));
   }
 }
 

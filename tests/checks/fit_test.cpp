@@ -45,6 +45,11 @@ TEST_CASE("fit: each change that does not fit is found") {
          p.bridge.alignment.grades.insert(p.bridge.alignment.grades.begin() + 1,
                                           {mm(41296), metres(102), {}});
        }},
+      {"vertical-curve-off-panel",
+       [](Project& p) {
+         p.bridge.alignment.grades.insert(p.bridge.alignment.grades.begin() + 1,
+                                          {mm(41296), metres(102), {}, metres(3)});
+       }},
       {"bolt-near-plate-edge", [](Project& p) { p.deck.posts->plate.pitch_across = mm(42); }},
       {"thread-short", [](Project& p) { p.deck.posts->plate.tap_depth = mm(15); }},
       {"tapped-through", [](Project& p) { p.deck.posts->plate.tap_depth = mm(17); }},
