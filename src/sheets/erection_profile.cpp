@@ -167,7 +167,8 @@ void draw_grades(const StripDrawing& s, const Vertical& v) {
     // Half a panel off the middle, so that it does not stand on a joint line.
     const double x = s.x(middle);
     if (const std::string curve = parabola_text(s.input, middle); !curve.empty()) {
-      s.board.masked_text(LetterUse::dimension, {x, y}, curve);
+      if (s.x(at[i + 1]) - s.x(at[i]) > s.board.text_width(LetterUse::dimension, curve) + 2)
+        s.board.masked_text(LetterUse::dimension, {x, y}, curve);
       continue;
     }
     const auto box = s.board.masked_text(LetterUse::dimension, {x, y}, grade_text(grade));
