@@ -1,6 +1,7 @@
 // The figures of the alignment: elements in plan, curves, vertical curves.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/text.h"
@@ -56,7 +57,7 @@ Table alignment_table(const Bridge& bridge) {
           "ELEMENTS OF THE ALIGNMENT",
           "Bearing, easting and northing are those of the line where the element begins; the last "
           "row is the end of the line. Bearings are clockwise from north; a turn to the left is "
-          "positive. A is the parameter of a clothoid, the root of length times radius.",
+          "positive. A of a transition is the root of its length over the change of curvature.",
           {},
           {},
           {},
@@ -94,6 +95,10 @@ Table alignment_table(const Bridge& bridge) {
                     on.easting(last.end),
                     on.northing(last.end),
                     {}});
+  const auto no_clothoid = [](const ElementData& e) { return e.parameter == 0; };
+  if (!std::all_of(all.begin(), all.end(), no_clothoid)) return t;
+  t.columns.pop_back();
+  for (auto& row : t.rows) row.pop_back();
   return t;
 }
 
