@@ -195,7 +195,7 @@ BillLine cover_line(const Project& project, Length width) {
   return line;
 }
 
-Lines seal_lines(const Project& project, const Joint& joint, Length width) {
+Lines seal_lines(const Project& project, Length gap, Length width) {
   const auto& j = project.deck.joints;
   const Sizes size{project.units};
   BillLine rod{"backer rod",
@@ -206,11 +206,11 @@ Lines seal_lines(const Project& project, const Joint& joint, Length width) {
                0,
                0,
                "deck width at every sealed joint"};
-  BillLine seal{"sealant", fmt::format("{} wide × {} deep", size(joint.gap), size(j.seal)),
+  BillLine seal{"sealant", fmt::format("{} wide × {} deep", size(gap), size(j.seal)),
                 0,         width.in_m(),
                 0,         0,
                 0,         "gap × depth × deck width"};
-  seal.volume = (joint.gap * width * j.seal).in_si();
+  seal.volume = (gap * width * j.seal).in_si();
   return {rod, seal};
 }
 
@@ -278,12 +278,15 @@ Lines bill_lines(const Project& project, const Mark& mark) {
 Lines joint_lines(const Project& project, const Bridge& bridge, const Deck& deck) {
   Lines lines;
   for (const Joint& j : deck.joints) {
-    const Length width = bridge.edges.left(j.station) + bridge.edges.right(j.station);
+    const Length width = joint_length(bridge, deck, j);
     if (j.end)
       add_lines(lines, {cover_line(project, width)}, 1);
     else if (project.deck.joints.kind == JointKind::sealed)
-      add_lines(lines, seal_lines(project, j, width), 1);
+      add_lines(lines, seal_lines(project, j.gap, width), 1);
   }
+  if (project.deck.joints.kind == JointKind::sealed)
+    for (const RowJoint& r : deck.row_joints)
+      add_lines(lines, seal_lines(project, r.gap, joint_length(bridge, deck, r)), 1);
   return lines;
 }
 

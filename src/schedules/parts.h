@@ -13,6 +13,7 @@ Table materials_table(const Project& project, const Bridge& bridge, const Deck& 
 Table posts_table(const Project& project, const Deck& deck);
 Table scuppers_table(const Project& project, const Deck& deck);
 Table joints_table(const Project& project, const Bridge& bridge, const Deck& deck);
+Table row_joints_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table setting_out_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table corners_table(const Bridge& bridge, const Deck& deck);
 Table diagonals_table(const Bridge& bridge, const Deck& deck);

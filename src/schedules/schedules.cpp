@@ -17,6 +17,7 @@ std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, 
   tables.push_back(posts_table(project, deck));
   tables.push_back(scuppers_table(project, deck));
   tables.push_back(joints_table(project, bridge, deck));
+  if (!deck.row_joints.empty()) tables.push_back(row_joints_table(project, bridge, deck));
   if (!bridge.alignment.straight()) {
     tables.push_back(alignment_table(bridge));
     if (Table t = curves_table(bridge); !t.rows.empty()) tables.push_back(std::move(t));

@@ -14,6 +14,11 @@ std::string panel_sheet_number(int mark);
 /// section 9 fixes.
 std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck);
 
+/// Length of a joint from deck edge to deck edge, along its own line; of a row joint along the
+/// straight edges of its panels.
+Length joint_length(const Bridge& bridge, const Deck& deck, const Joint& joint);
+Length joint_length(const Bridge& bridge, const Deck& deck, const RowJoint& joint);
+
 /// The bill of materials of one mark: item, unit, quantity for one, quantity for all, remark.
 Table bill_of_materials(const Project& project, const Deck& deck, int mark);
 

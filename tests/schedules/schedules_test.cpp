@@ -4,6 +4,7 @@
 #include <map>
 
 #include "schedules/parts.h"
+#include "schedules/schedules.h"
 #include "sheets/trial_set.h"
 
 using namespace deckquire;
@@ -181,4 +182,26 @@ TEST_CASE("materials, cover plates of end joints: steel, as the detail says") {
     return;
   }
   FAIL("no cover plates");
+}
+
+TEST_CASE("joints in rows: both panels of a bay beside it, and the row joint as long as its panels") {
+  const TrialSet s("ropewalk");
+  const Table joints = joints_table(s.project, s.bridge, s.deck);
+  CHECK(std::get<std::string>(cell(joints, 1, "back")) == "1-2");
+  CHECK(std::get<std::string>(cell(joints, 1, "ahead")) == "3-4");
+  CHECK(std::get<std::string>(cell(joints, 0, "back")) == "support");
+  const Table rows = row_joints_table(s.project, s.bridge, s.deck);
+  REQUIRE(rows.rows.size() == 1);
+  // From the middle of the first end gap to that of the last: 60072 - 32, by hand.
+  CHECK(std::get<Length>(cell(rows, 0, "length_mm")) == mm(60040));
+}
+
+TEST_CASE("joints at a skew: as long as the deck is wide over the cosine") {
+  TrialSet s("quickstart");
+  s.project.deck.joints.skew = degrees(30);
+  s.deck = build_deck(s.project, s.bridge, s.findings);
+  // 2400 / cos 30, by hand.
+  CHECK(joint_length(s.bridge, s.deck, s.deck.joints[2]).in_mm() == doctest::Approx(2771.2813));
+  const Table t = joints_table(s.project, s.bridge, s.deck);
+  CHECK(std::get<std::string>(cell(t, 0, "skew_deg")) == "30.00");
 }
