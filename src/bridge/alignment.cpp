@@ -68,6 +68,8 @@ std::vector<PlanElement> chain(const std::vector<Stretch>& stretches, double hea
     e.length = s.to - s.from;
     e.curvature_from = at_joint(s, i > 0 ? &stretches[i - 1] : nullptr);
     e.curvature_to = at_joint(s, i + 1 < stretches.size() ? &stretches[i + 1] : nullptr);
+    if (std::max(std::abs(e.curvature_from), std::abs(e.curvature_to)) * e.length > most_turn)
+      e.curvature_from = e.curvature_to = 0;
     out.push_back(e);
   }
   return out;

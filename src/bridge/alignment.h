@@ -14,6 +14,10 @@ struct SurveyPoint {
   double easting = 0, northing = 0, level = 0;
 };
 
+/// Radians that one element may turn: eight full circles. What turns farther is taken as straight,
+/// and the contradictions report it.
+constexpr double most_turn = 16 * pi;
+
 /// Where two grades are joined by a parabola.
 struct VerticalCurve {
   Length begin, middle, end;                    // stations; the grade point is the middle

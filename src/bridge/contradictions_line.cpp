@@ -63,12 +63,34 @@ bool check_overlap(const Said& said, const Written& back, const Written& ahead) 
   return false;
 }
 
+/// Of the curve itself, or of the tighter one that a transition touches; none: 0.
+double sharpest(const AlignmentData& a, const Written& w) {
+  double most = 0;
+  for (const PlanCurveData& c : a.curves)
+    if (w.transition ? c.from == w.to || c.to == w.from : c.from == w.from)
+      most = std::max(most, 1 / c.radius.in_mm());
+  return most;
+}
+
+bool check_turn(const Said& said, const Written& w) {
+  const double turn =
+      sharpest(said.project.bridge.alignment, w) * (w.to - w.from).in_mm() / (2 * pi);
+  if (turn * 2 * pi <= most_turn) return true;
+  said.findings.error(w.place, "curve-too-long",
+                      fmt::format("the {} from {} is {} full circles long", w.kind(),
+                                  said.station(w.from), decimal(turn, 1)),
+                      fmt::format("check its stations and radius: {} are the most",
+                                  decimal(most_turn / (2 * pi), 0)));
+  return false;
+}
+
 /// The elements where they are good enough to be looked at further.
 bool check_row(const Said& said, const std::vector<Written>& all) {
   if (!check_written_order(said, all)) return false;
   bool good = true;
   for (std::size_t i = 0; i < all.size(); ++i) {
     good &= check_extent(said, all[i]);
+    good &= check_turn(said, all[i]);
     if (i > 0) good &= check_overlap(said, all[i - 1], all[i]);
   }
   return good;

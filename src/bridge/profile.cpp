@@ -103,7 +103,8 @@ std::vector<Length> Alignment::level_breaks(Length from, Length to) const {
     }
     // A chord l of a parabola is off by |change of grade| / length * l^2 / 8 at most.
     const double change = std::abs(line_grade(g, i) - line_grade(g, i - 1));
-    const int parts = 1 + static_cast<int>(std::sqrt(change * g[i].curve.in_mm() / 8 / 0.1));
+    const double needed = std::sqrt(change * g[i].curve.in_mm() / 8 / 0.1);
+    const int parts = 1 + static_cast<int>(std::min(needed, 1000.0));
     for (int n = 0; n <= parts; ++n)
       out.push_back(g[i].station - g[i].curve / 2 + g[i].curve * (static_cast<double>(n) / parts));
   }

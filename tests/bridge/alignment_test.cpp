@@ -31,7 +31,71 @@ AlignmentData winding() {
   return a;
 }
 
+/// Up to eight elements in a row, of random kind, length, radius and turn.
+AlignmentData random_alignment(trial::Dice& dice) {
+  AlignmentData a = eastward(mm(1e5 * dice.next()), {});
+  a.bearing = degrees(360 * dice.next());
+  Length at = a.from;
+  bool curve_before = false;
+  for (int n = 1 + dice.upto(8); n > 0; --n) {
+    const Length next = at + mm(2000 + 30000 * dice.next());
+    const int kind = dice.upto(3);
+    if (kind == 1)
+      a.curves.push_back({at, next, mm(15000 + 200e3 * dice.next()), dice.upto(2) == 0, {}});
+    if (kind == 2 && curve_before) a.transitions.push_back({at, next, {}});
+    curve_before = kind == 1;
+    at = next;
+  }
+  a.to = at;
+  return a;
+}
+
+void check_continuous(const std::vector<PlanElement>& all) {
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    const PlanElement &a = all[i - 1], &b = all[i];
+    CHECK(std::abs(a.from + a.length - b.from) < 1e-9);
+    CHECK(std::abs(point_along(a, a.length).x - b.start.x) < 1e-9);
+    CHECK(std::abs(point_along(a, a.length).y - b.start.y) < 1e-9);
+    CHECK(std::abs(heading_along(a, a.length) - b.heading) < 1e-14);
+    const bool clothoid = a.curvature_from != a.curvature_to || b.curvature_from != b.curvature_to;
+    if (clothoid) CHECK(a.curvature_to == b.curvature_from);
+    // By steps of a millimetre over the joint: no jump, no kink.
+    const GroundPoint d = point_along(b, 1) - point_along(a, a.length - 1);
+    CHECK(std::abs(std::hypot(d.x, d.y) - 2) < 1e-6);
+  }
+}
+
 }  // namespace
+
+TEST_CASE("alignment: chains of random elements are continuous in place and heading") {
+  trial::Dice dice{11};
+  int elements = 0;
+  for (int i = 0; i < 200; ++i) {
+    const auto all = Alignment(random_alignment(dice)).elements();
+    check_continuous(all);
+    elements += static_cast<int>(all.size());
+  }
+  CHECK(elements > 500);
+}
+
+TEST_CASE("alignment: point to station and back on random lines, to a millionth of a millimetre") {
+  trial::Dice dice{5};
+  for (int i = 0; i < 200; ++i) {
+    const AlignmentData data = random_alignment(dice);
+    const Alignment line(data);
+    double room = 20e3;
+    for (const PlanCurveData& c : data.curves) room = std::min(room, c.radius.in_mm() / 2);
+    for (int n = 0; n < 30; ++n) {
+      const double length = (data.to - data.from).in_mm();
+      const double s = data.from.in_mm() - 5e3 + (length + 10e3) * dice.next();
+      const double o = room * (2 * dice.next() - 1);
+      const auto back = line.locate(line.ground(s, o), s + 3000 * (dice.next() - 0.5));
+      REQUIRE(back);
+      CHECK(std::abs(back->x - s) < 1e-6);
+      CHECK(std::abs(back->y - o) < 1e-6);
+    }
+  }
+}
 
 TEST_CASE("alignment: straight lines have one formula, to the last bit") {
   const Project project = trial::example("saltmarsh");
@@ -60,14 +124,7 @@ TEST_CASE(
   const Alignment line(winding());
   const auto all = line.elements();
   REQUIRE(all.size() == 7);
-  for (std::size_t i = 1; i < all.size(); ++i) {
-    const PlanElement &a = all[i - 1], &b = all[i];
-    CHECK(a.from + a.length == b.from);
-    CHECK(std::abs(point_along(a, a.length).x - b.start.x) < 1e-9);
-    CHECK(std::abs(point_along(a, a.length).y - b.start.y) < 1e-9);
-    CHECK(std::abs(heading_along(a, a.length) - b.heading) < 1e-15);
-    CHECK(a.curvature_to == b.curvature_from);
-  }
+  check_continuous(all);
   CHECK(line.curvature(160e3) == Approx(1 / 60e3));
   CHECK(line.curvature(230e3) == Approx(-1 / 45e3));
   CHECK(line.straight(metres(100), metres(120)));

@@ -152,6 +152,9 @@ TEST_CASE("alignment: contradictions, each one finding") {
   p.deck.edges[0].left = mm(5000);  // the outer side may be as wide as it likes
   CHECK(codes(p) == "");
   p = good;
+  a.curves[0].radius = mm(500);  // 12.7 full circles, of any width
+  CHECK(codes(p) == "curve-too-long");
+  p = good;
   a.curves[0].to = metres(41);
   CHECK(codes(p) == "element-outside-alignment");
   a.curves[0].to = metres(20);
