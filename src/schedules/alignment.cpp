@@ -50,6 +50,27 @@ OnSurvey survey_of(const Alignment& line) {
   return {start.easting, start.northing};
 }
 
+std::vector<Cell> element_row(const OnSurvey& on, std::size_t i, const ElementData& e) {
+  return {element_name(i, e),
+          mm(e.from),
+          mm(e.to),
+          (e.to - e.from) / 1000,
+          radius_cell(e.curvature_from),
+          radius_cell(e.curvature_to),
+          degrees_text(e.turn),
+          degrees_text(e.bearing),
+          on.easting(e.begin),
+          on.northing(e.begin),
+          e.parameter > 0 ? Cell(e.parameter / 1000) : Cell()};
+}
+
+std::vector<Cell> end_row(const OnSurvey& on, const ElementData& last) {
+  double bearing = std::fmod(last.bearing - last.turn, 2 * pi);
+  if (bearing < 0) bearing += 2 * pi;
+  return {std::string("end"),   mm(last.to),           {}, {}, {}, {}, {}, degrees_text(bearing),
+          on.easting(last.end), on.northing(last.end), {}};
+}
+
 }  // namespace
 
 Table alignment_table(const Bridge& bridge) {
@@ -75,26 +96,8 @@ Table alignment_table(const Bridge& bridge) {
                {"parameter_m", "A", Measure::coordinate}};
   const OnSurvey on = survey_of(bridge.alignment);
   const auto all = element_data(bridge.alignment);
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    const ElementData& e = all[i];
-    t.rows.push_back({element_name(i, e), mm(e.from), mm(e.to), (e.to - e.from) / 1000,
-                      radius_cell(e.curvature_from), radius_cell(e.curvature_to),
-                      degrees_text(e.turn), degrees_text(e.bearing), on.easting(e.begin),
-                      on.northing(e.begin), e.parameter > 0 ? Cell(e.parameter / 1000) : Cell()});
-  }
-  const ElementData& last = all.back();
-  const double bearing = std::fmod(last.bearing - last.turn + 4 * pi, 2 * pi);
-  t.rows.push_back({std::string("end"),
-                    mm(last.to),
-                    {},
-                    {},
-                    {},
-                    {},
-                    {},
-                    degrees_text(bearing),
-                    on.easting(last.end),
-                    on.northing(last.end),
-                    {}});
+  for (std::size_t i = 0; i < all.size(); ++i) t.rows.push_back(element_row(on, i, all[i]));
+  t.rows.push_back(end_row(on, all.back()));
   const auto no_clothoid = [](const ElementData& e) { return e.parameter == 0; };
   if (!std::all_of(all.begin(), all.end(), no_clothoid)) return t;
   t.columns.pop_back();

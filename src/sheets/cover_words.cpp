@@ -25,11 +25,12 @@ std::string survey_note(const SetInput& input) {
   const UnitSystem u = input.project.units;
   return fmt::format(
       "Coordinates and levels are in the project's own system. The alignment begins at station {}, "
-      "easting {}, northing {}, level {}, and bears {} degrees from north.",
+      "easting {}, northing {}, level {}, and bears {} degrees from north{}.",
       print_station(a.from, u), print_cell(east, Measure::coordinate, u),
       print_cell(north, Measure::coordinate, u),
       print_level(input.bridge.alignment.level(a.from), u),
-      shortest_decimal(a.bearing.in_si() * 180 / pi, 4));
+      shortest_decimal(a.bearing.in_si() * 180 / pi, 4),
+      input.bridge.alignment.straight() ? "" : " there; its curves are on the T sheets");
 }
 
 }  // namespace
