@@ -30,7 +30,7 @@ std::string survey_note(const SetInput& input) {
       print_cell(north, Measure::coordinate, u),
       print_level(input.bridge.alignment.level(a.from), u),
       shortest_decimal(a.bearing.in_si() * 180 / pi, 4),
-      input.bridge.alignment.straight() ? "" : " there; its curves are on the T sheets");
+      input.bridge.alignment.straight() ? "" : " there");
 }
 
 }  // namespace
