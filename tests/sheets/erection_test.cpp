@@ -47,10 +47,12 @@ struct Case {
   SetInput input() const { return {project, bridge, deck, tables, scope, list, style, lettering}; }
 };
 
+/// All but the one of a thousand panels, which has the same sheets a hundred times over.
 std::vector<std::string> example_files() {
   std::vector<std::string> files;
   for (const auto& entry : std::filesystem::directory_iterator(DECKQUIRE_SOURCE "/projects"))
-    if (entry.path().extension() == ".xml") files.push_back(entry.path().string());
+    if (entry.path().extension() == ".xml" && entry.path().stem() != "causeway")
+      files.push_back(entry.path().string());
   std::sort(files.begin(), files.end());
   return files;
 }
