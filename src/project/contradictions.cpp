@@ -121,6 +121,9 @@ void check_posts(const Site& s, pugi::xml_node deck) {
   if (!spaced && posts.attribute("first"))
     s.report.error(s.document.place(posts.attribute("first")), "contradiction",
                    "first is given without spacing", "add spacing=\"...\", or delete first");
+  if (!posts.attribute("greatest") && posts.attribute("bays"))
+    s.report.error(s.document.place(posts.attribute("bays")), "contradiction",
+                   "bays is given without greatest", "add greatest=\"...\", or delete bays");
   const std::string sides = posts.attribute("sides") ? word(posts, "sides") : "both";
   const bool known = sides == "both" || sides == "left" || sides == "right";
   if (known && !has_curb(deck.child("section").child("curb"), sides))
@@ -128,6 +131,19 @@ void check_posts(const Site& s, pugi::xml_node deck) {
                    fmt::format("posts on {} need a curb there, and there is none",
                                sides == "both" ? "both sides" : "the " + sides),
                    "add <curb/> to <section>, or change sides");
+}
+
+void check_scuppers(const Site& s, pugi::xml_node deck) {
+  const pugi::xml_node scuppers = deck.child("scuppers");
+  if (!scuppers || scuppers.attribute("spacing")) return;
+  if (!scuppers.child("scupper"))
+    s.report.error(s.document.place(scuppers), "incomplete", "<scuppers> says not where they stand",
+                   "add spacing=\"...\" or a <scupper/> each");
+  for (const char* rule : {"sides", "at-sags", "at-end-joints", "freedom"})
+    if (const auto a = scuppers.attribute(rule))
+      s.report.error(s.document.place(a), "contradiction",
+                     fmt::format("{} is given without spacing", rule),
+                     fmt::format("add spacing=\"...\", or delete {}", rule));
 }
 
 void check_section(const Site& s, pugi::xml_node section) {
@@ -172,6 +188,7 @@ void find_contradictions(const Document& document, const OwnUnit& own, Report& r
   check_section(s, deck.child("section"));
   check_spans(s, deck);
   check_posts(s, deck);
+  check_scuppers(s, deck);
   check_temperatures(s, root.child("conditions").child("temperature"));
 }
 

@@ -163,10 +163,12 @@ std::optional<HoldDownData> extract_hold_downs(const Fields& f) {
   HoldDownData h;
   h.each = f.integer("each");
   if (h.each == 0) return std::nullopt;
+  h.spacing = f.optional_length("spacing");
   h.from_joint = f.length("from-joint");
   h.bolt = f.text("bolt");
   h.gauge = f.length("gauge");
   h.insert_depth = f.length("depth");
+  h.clear = f.length("clear");
   h.place = f.place();
   return h;
 }
@@ -177,8 +179,16 @@ std::optional<PadsData> extract_pads(const Fields& f) {
 }
 
 LiftingData extract_lifting(const Fields& f) {
-  return {f.text("thread"), f.optional_si("capacity").value_or(0) / 1000, f.text("source"),
-          f.length("depth"), f.place()};
+  return {f.text("thread"),        f.optional_si("capacity").value_or(0) / 1000,
+          f.text("source"),        f.length("depth"),
+          f.length("tolerance"),   f.length("from-edge"),
+          f.length("from-curb"),   f.length("from-hollow"),
+          f.length("from-insert"), f.place()};
+}
+
+TagData extract_tag(const Fields& f) {
+  return {f.length("length"), f.length("width"), f.length("from-end"), f.length("from-edge"),
+          f.place()};
 }
 
 MarksData extract_marks(const Fields& f, const std::string& number) {
@@ -207,6 +217,7 @@ DeckData extract_deck(const Fields& f, const BridgeData& bridge, const std::stri
   d.hold_downs = extract_hold_downs(f.child("hold-downs"));
   d.pads = extract_pads(f.child("pads"));
   d.lifting = extract_lifting(f.child("lifting"));
+  d.tag = extract_tag(f.child("tag"));
   d.marks = extract_marks(f.child("marks"), number);
   d.place = f.place();
   return d;

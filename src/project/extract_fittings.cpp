@@ -48,8 +48,14 @@ std::optional<PostsData> extract_posts(const Fields& deck, const BridgeData& bri
   PostsData p;
   p.greatest = f.optional_length("greatest");
   p.spacing = f.optional_length("spacing");
+  p.bays = f.text("bays") == "equal" ? Bays::equal : Bays::half;
   p.first = f.length("first", bridge.alignment.from + p.spacing.value_or(Length()) / 2);
+  p.first_given = f.given("first");
   p.sides = side(f.text("sides"));
+  p.in_line = f.text("in-line") == "yes";
+  p.at_ends = f.optional_length("at-ends");
+  p.at_breaks = f.text("at-breaks") == "yes";
+  p.freedom = f.length("freedom");
   p.clear = f.length("clear");
   p.plate = extract_plate(f.child("plate"));
   p.place = f.place();
@@ -64,6 +70,12 @@ std::optional<ScuppersData> extract_scuppers(const Fields& deck) {
   const Fields f = deck.child("scuppers");
   ScuppersData s;
   s.inset = f.length("inset");
+  s.spacing = f.optional_length("spacing");
+  s.sides = side(f.text("sides"));
+  s.at_sags = f.text("at-sags") == "yes";
+  s.at_end_joints = f.text("at-end-joints") == "yes";
+  s.clear = f.length("clear");
+  s.freedom = f.length("freedom");
   extract_bodies(f, s);
   s.place = f.place();
   f.each("scupper", [&](const Fields& e) {

@@ -229,12 +229,22 @@ struct PostData {
   Place place;
 };
 
+enum class Bays { half, equal };
+
 struct PostsData {
-  std::optional<Length> greatest;  // half-bay rule in every panel: spacing at most this; or
+  std::optional<Length> greatest;  // no bay longer than this, along the rail; or
   std::optional<Length> spacing;   // constant spacing from `first`
+  Bays bays = Bays::half;          // with `greatest`: half-bay rule in every panel, or equal bays
+                                   // between the posts that are fixed
   Length first;
+  bool first_given = false;  // else another phase is found where `first` comes too near to a joint
   CurbSides sides = CurbSides::both;
-  std::vector<PostData> posts;  // written out one by one, in addition
+  bool in_line = true;            // left and right ones at the same stations
+  std::optional<Length> at_ends;  // a post so far from each end face of the deck
+  bool at_breaks = false;         // a post where the edge turns
+  Length freedom;                 // a post of a rule may move so far to make more panels alike
+  std::vector<PostData> posts;    // written out one by one: each takes the place of the nearest of
+                                  // the rule not more than half a bay away
   Length clear;  // least distance from the plate's edge to the panel's end
   PostPlateData plate;
   Place place;
@@ -248,7 +258,14 @@ struct ScupperData {
 };
 
 struct ScuppersData {
-  std::vector<ScupperData> scuppers;
+  std::vector<ScupperData> scuppers;  // written out one by one: the rule counts with them
+  std::optional<Length> spacing;      // rule: greatest length of gutter to one scupper
+  CurbSides sides = CurbSides::both;  // on which sides the rule places them; where no water runs
+                                      // it places none
+  bool at_sags = true;                // rule: one at every low point of the profile
+  bool at_end_joints = true;          // rule: one upstream of every end joint
+  Length clear;                       // rule: least distance from joints and what else is there
+  Length freedom;                     // rule: further upstream, to make more panels alike
   Length body_length, body_width, cavity;  // moulded body: outer plan size, depth of its cavity
   Length wall;
   Length grate_length, grate_width, grate;  // plan size and thickness
@@ -282,11 +299,13 @@ struct SleeveData {
 };
 
 struct HoldDownData {
-  int each = 2;       // per panel and girder
+  int each = 2;       // per panel and girder; or
+  std::optional<Length> spacing;  // the fewest not farther apart than this
   Length from_joint;  // of the outer ones from the panel's ends
   std::string bolt;   // "M12"
   Length gauge;       // of the insert from the flange edge, inside the flange is negative
   Length insert_depth;
+  Length clear;  // least distance of the insert from recesses, openings and the panel's ends
   Place place;
 };
 
@@ -301,6 +320,17 @@ struct LiftingData {
   double capacity_kn = 0;  // 0: not stated
   std::string source;      // of the capacity
   Length depth;            // of the insert
+  Length tolerance;        // of the inserts' middle from the centre of gravity
+  // Least distances of an insert's skin: from the panel's edges, the curb's foot, openings and
+  // recesses, other inserts and post plates.
+  Length from_edge, from_curb, from_hollow, from_insert;
+  Place place;
+};
+
+/// The panel's plate, on the soffit, at the back right corner of the drawing.
+struct TagData {
+  Length length, width;
+  Length from_end, from_edge;  // of its middle
   Place place;
 };
 
@@ -326,6 +356,7 @@ struct DeckData {
   std::optional<HoldDownData> hold_downs;
   std::optional<PadsData> pads;
   LiftingData lifting;
+  TagData tag;
   MarksData marks;
   Place place;
 };

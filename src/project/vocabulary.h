@@ -97,6 +97,7 @@ const std::vector<ToleranceDefault>& tolerance_defaults();
 std::vector<Element> project_vocabulary();
 std::vector<Element> bridge_vocabulary();
 std::vector<Element> deck_vocabulary();
+std::vector<Element> post_vocabulary();
 std::vector<Element> fitting_vocabulary();
 
 }  // namespace deckquire

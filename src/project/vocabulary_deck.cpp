@@ -22,6 +22,7 @@ Element deck() {
            {"hold-downs", 0, 1},
            {"pads", 0, 1},
            {"lifting", 0, 1},
+           {"tag", 0, 1},
            {"marks", 0, 1}}};
 }
 

@@ -1,4 +1,4 @@
-// What is built into the panels or fixed to them.
+// What is built into the panels or fixed to them, rail posts apart.
 #include "project/vocabulary.h"
 
 namespace deckquire {
@@ -7,102 +7,57 @@ namespace {
 const Limits offsets{"-50 m", "50 m"};
 const Limits plan_size{"20 mm", "5 m"};
 
-Element posts() {
-  return {"posts",
-          "Rail posts on the curb, each over a plate moulded in. Left out: none.",
-          {{"greatest",
-            Kind::length,
-            absent("not by this rule"),
-            {"200 mm", "10 m"},
-            {},
-            "In every panel the fewest equal bays not longer than this, posts half a bay from the "
-            "joint lines; not with spacing."},
-           {"spacing",
-            Kind::length,
-            absent("not by this rule"),
-            {"200 mm", "10 m"},
-            {},
-            "Constant spacing along the bridge; not with greatest."},
-           {"first",
-            Kind::station,
-            described("half a spacing ahead of the alignment's beginning"),
-            {},
-            {},
-            "Station of the first post; only with spacing."},
-           {"sides", Kind::word, value("both"), {}, {"both", "left", "right"}, "On which edges."},
-           {"clear",
-            Kind::length,
-            value("75 mm", "3 in"),
-            {"0 mm", "1 m"},
-            {},
-            "Least distance from the plate to the panel's end."}},
-          {{"plate", 0, 1}, {"post", 0, 5000}},
-          false,
-          {{{{"greatest"}, {"spacing"}}, false}}};
-}
-
-Element plate() {
-  return {
-      "plate",
-      "The tapped steel plate under each post.",
-      {{"length", Kind::length, value("200 mm", "8 in"), {"30 mm", "1 m"}, {}, "Along the edge."},
-       {"width", Kind::length, value("90 mm", "3 1/2 in"), {"20 mm", "1 m"}, {}, "Across."},
-       {"thickness", Kind::length, value("16 mm", "5/8 in"), {"3 mm", "80 mm"}, {}, "In z."},
-       {"cover",
-        Kind::length,
-        value("25 mm", "1 in"),
-        {"0 mm", "300 mm"},
-        {},
-        "From its top to the top of the curb."},
-       {"thread", Kind::thread, value("M16", "5/8-11"), {}, {}, "Of the holes."},
-       {"along", Kind::integer, value("2"), {"1", "20"}, {}, "Holes along the edge."},
-       {"across", Kind::integer, value("2"), {"1", "20"}, {}, "Holes across."},
-       {"pitch-along",
-        Kind::length,
-        value("140 mm", "5 1/2 in"),
-        {"0 mm", "900 mm"},
-        {},
-        "Of the holes along the edge."},
-       {"pitch-across",
-        Kind::length,
-        value("40 mm", "1 1/2 in"),
-        {"0 mm", "900 mm"},
-        {},
-        "Of the holes across."},
-       {"tap-depth",
-        Kind::length,
-        value("16 mm", "5/8 in"),
-        {"3 mm", "150 mm"},
-        {},
-        "Depth of full thread."}},
-      {}};
-}
-
-Element post() {
-  return {"post",
-          "A post written out, in addition to those of a rule.",
-          {{"name",
-            Kind::name,
-            described("number and side, like 12L"),
-            {},
-            {},
-            "Its name on the drawings.",
-            true},
-           {"at", Kind::station, required(), {}, {}, "Its station."},
-           {"side", Kind::word, value("both"), {}, {"both", "left", "right"}, "On which edge."}},
-          {}};
-}
-
 Element scuppers() {
-  return {"scuppers",
-          "Drain bodies moulded in the panels. Left out: none.",
-          {{"inset",
-            Kind::length,
-            value("20 mm", "3/4 in"),
-            {"0 mm", "1 m"},
-            {},
-            "Of the grate's edge from the foot of the curb."}},
-          {{"body", 0, 1}, {"grate", 0, 1}, {"outlet", 0, 1}, {"scupper", 1, 2000}}};
+  return {
+      "scuppers",
+      "Drain bodies moulded in the panels. Left out: none.",
+      {{"inset",
+        Kind::length,
+        value("20 mm", "3/4 in"),
+        {"0 mm", "1 m"},
+        {},
+        "Of the grate's edge from the foot of the curb."},
+       {"spacing",
+        Kind::length,
+        absent("only those written out"),
+        {"1 m", "500 m"},
+        {},
+        "Rule: greatest length of gutter that drains to one scupper. The fewest that do, each "
+        "moved upstream to where it may stand; those written out count."},
+       {"sides",
+        Kind::word,
+        value("both"),
+        {},
+        {"both", "left", "right"},
+        "Gutters of the rule; none is placed on a side that the top does not fall to."},
+       {"at-sags",
+        Kind::word,
+        value("yes"),
+        {},
+        {"yes", "no"},
+        "Rule: one at every low point of the long profile."},
+       {"at-end-joints",
+        Kind::word,
+        value("yes"),
+        {},
+        {"yes", "no"},
+        "Rule: one just upstream of every end joint, so that it stays dry."},
+       {"clear",
+        Kind::length,
+        value("50 mm", "2 in"),
+        {"0 mm", "1 m"},
+        {},
+        "Rule: least distance from joints, post plates and whatever else is in the panel, and "
+        "of the outlet pipe from girder flanges. A scupper written out nearer than that gives a "
+        "warning."},
+       {"freedom",
+        Kind::length,
+        value("250 mm", "10 in"),
+        {"0 mm", "5 m"},
+        {},
+        "Rule: further upstream by at most this to make more panels alike, where that costs no "
+        "scupper."}},
+      {{"body", 0, 1}, {"grate", 0, 1}, {"outlet", 0, 1}, {"scupper", 0, 2000}}};
 }
 
 Element body() {
@@ -235,7 +190,18 @@ Element hold_downs() {
       "hold-downs",
       "Inserts in the soffit for clips under the girder flanges. Left out: as the defaults say; "
       "each=\"0\": none.",
-      {{"each", Kind::integer, value("2"), {"0", "20"}, {}, "For every panel and girder."},
+      {{"each",
+        Kind::integer,
+        value("2"),
+        {"0", "20"},
+        {},
+        "For every panel and girder; not with spacing."},
+       {"spacing",
+        Kind::length,
+        absent("as many as each says"),
+        {"100 mm", "10 m"},
+        {},
+        "On every girder the fewest not farther apart than this."},
        {"from-joint",
         Kind::length,
         value("400 mm", "16 in"),
@@ -254,8 +220,17 @@ Element hold_downs() {
         value("60 mm", "2 1/4 in"),
         {"5 mm", "500 mm"},
         {},
-        "Of the insert."}},
-      {}};
+        "Of the insert."},
+       {"clear",
+        Kind::length,
+        value("50 mm", "2 in"),
+        {"0 mm", "500 mm"},
+        {},
+        "Least distance of the insert from recesses, openings and the panel's ends: it gives way "
+        "along its girder."}},
+      {},
+      false,
+      {{{{"each"}, {"spacing"}}, false}}};
 }
 
 Element pads() {
@@ -288,7 +263,59 @@ Element lifting() {
             value("90 mm", "3 1/2 in"),
             {"10 mm", "800 mm"},
             {},
-            "Of the insert."}},
+            "Of the insert."},
+           {"tolerance",
+            Kind::length,
+            value("5 mm", "3/16 in"),
+            {"0 mm", "500 mm"},
+            {},
+            "Of the inserts' middle from the panel's centre of gravity."},
+           {"from-edge",
+            Kind::length,
+            value("150 mm", "6 in"),
+            {"0 mm", "2 m"},
+            {},
+            "Least distance from the panel's edges and ends."},
+           {"from-curb",
+            Kind::length,
+            value("40 mm", "1 1/2 in"),
+            {"0 mm", "1 m"},
+            {},
+            "Least distance from the foot of the curb."},
+           {"from-hollow",
+            Kind::length,
+            value("75 mm", "3 in"),
+            {"0 mm", "1 m"},
+            {},
+            "Least distance from recesses, openings and scuppers."},
+           {"from-insert",
+            Kind::length,
+            value("40 mm", "1 1/2 in"),
+            {"0 mm", "1 m"},
+            {},
+            "Least distance from other inserts and post plates."}},
+          {}};
+}
+
+Element tag() {
+  return {"tag",
+          "The plate with serial, mark and mass: on the soffit near the outer edge, where it is "
+          "seen from below and beside the bridge after the panel is laid; never over a girder "
+          "flange, pad or recess.",
+          {{"length", Kind::length, value("100 mm", "4 in"), {"20 mm", "1 m"}, {}, "Along."},
+           {"width", Kind::length, value("60 mm", "2 1/2 in"), {"20 mm", "1 m"}, {}, "Across."},
+           {"from-end",
+            Kind::length,
+            value("150 mm", "6 in"),
+            {"0 mm", "5 m"},
+            {},
+            "Of its middle from the panel's back end."},
+           {"from-edge",
+            Kind::length,
+            value("120 mm", "5 in"),
+            {"0 mm", "5 m"},
+            {},
+            "Of its middle from the panel's right edge."}},
           {}};
 }
 
@@ -314,8 +341,8 @@ Element marks() {
 }  // namespace
 
 std::vector<Element> fitting_vocabulary() {
-  return {posts(),   plate(), post(),   scuppers(),   body(), grate(),   outlet(),
-          scupper(), hatch(), sleeve(), hold_downs(), pads(), lifting(), marks()};
+  return {scuppers(), body(),       grate(), outlet(),  scupper(), hatch(),
+          sleeve(),   hold_downs(), pads(),  lifting(), tag(),     marks()};
 }
 
 }  // namespace deckquire
