@@ -222,6 +222,17 @@ struct PlacedPost {
   Length station;
   int piece = 0;
   Place place;
+  bool given = false;  // written out, not by a rule
+};
+
+/// A scupper before its panel is shaped.
+struct PlacedScupper {
+  std::string name;
+  Side side{};
+  Length station;
+  int piece = 0;
+  Place place;
+  bool given = false;  // written out, not by a rule
 };
 
 /// Joint faces of every span in order: panels' start and end stations; and where the posts stand.
@@ -236,10 +247,12 @@ struct Division {
     int joint_back = 0, joint_ahead = 0;
     int bay = 0, row = 0;
     std::optional<Length> left_limit, right_limit;  // offset of a row joint's face; none: deck edge
+    std::vector<int> posts, scuppers;               // indices into those of the Division
   };
   std::vector<Piece> pieces;
   std::vector<int> bays;          // the first piece of each bay
   std::vector<PlacedPost> posts;  // left ones by station, then right ones
+  std::vector<PlacedScupper> scuppers;  // by station, left before right
 };
 Division divide(const Project& project, const Bridge& bridge, Findings& findings);
 

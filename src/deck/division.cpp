@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "deck/posts.h"
+#include "deck/scuppers.h"
 
 namespace deckquire {
 namespace {
@@ -277,7 +278,11 @@ Division divide(const Project& project, const Bridge& bridge, Findings& findings
   d.joints.back().ahead = -1;
   if (d.pieces.empty()) return d;
   check_row_joints(project, bridge, d, findings);
-  d.posts = place_posts(project, d);
+  const auto undivided = [](const SpanRun& s) { return s.count == 0; };
+  if (std::none_of(d.spans.begin(), d.spans.end(), undivided)) {
+    place_posts(project, bridge, d, findings);
+    place_scuppers(project, bridge, d, findings);
+  }
   return d;
 }
 

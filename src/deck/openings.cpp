@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "deck/features.h"
+#include "deck/scuppers.h"
 
 namespace deckquire {
 namespace {
@@ -71,11 +72,6 @@ bool same_sleeve(const SleeveData& a, const SleeveData& b) {
 }
 
 /// Offset of the deck's edge at a station.
-Length edge_offset_at(const PanelSite& site, Side side, Length station) {
-  const DeckEdges& e = site.bridge.edges;
-  return side == Side::left ? e.left(station) : -e.right(station);
-}
-
 /// Signed y of the grate's middle, its nearer corner `inset` from the foot of the curb.
 double grate_middle(const PanelSite& site, Side side, double x) {
   const ScuppersData& s = *site.deck().scuppers;
@@ -90,29 +86,36 @@ double grate_middle(const PanelSite& site, Side side, double x) {
 
 }  // namespace
 
-void add_scuppers(const PanelSite& site, PanelShape& shape) {
-  if (!site.deck().scuppers) return;
+Feature scupper_at(const PanelSite& site, Side side, Length station) {
   const ScuppersData& data = *site.deck().scuppers;
-  for (std::size_t i = 0; i < data.scuppers.size(); ++i) {
-    const ScupperData& s = data.scuppers[i];
-    const Side side = s.side == CurbSides::right ? Side::right : Side::left;
-    const Length at_edge = edge_offset_at(site, side, s.station);
-    if (owner(site.division, s.station, at_edge) != site.piece) continue;
-    const double x = site.edge_point(side, s.station).x;
-    Feature f;
-    f.kind = FeatureKind::scupper;
-    f.at = {x, grate_middle(site, side, x)};
+  const double x = site.edge_point(side, station).x;
+  Feature f;
+  f.kind = FeatureKind::scupper;
+  f.at = {x, grate_middle(site, side, x)};
+  f.length = data.body_length.in_mm();
+  f.width = data.body_width.in_mm();
+  f.depth = (data.cavity + data.wall).in_mm();
+  f.variant = static_cast<int>(side);
+  return f;
+}
+
+Box<PanelFrame> scupper_reach(const Feature& f, const ScuppersData& data) {
+  const double l = data.grate_length.in_mm() / 2, w = data.grate_width.in_mm() / 2;
+  Box<PanelFrame> reach{{f.box().low.x, f.at.y - w}, {f.box().high.x, f.at.y + w}};
+  reach.low.x = std::min(reach.low.x, f.at.x - l);
+  reach.high.x = std::max(reach.high.x, f.at.x + l);
+  return reach;
+}
+
+void add_scuppers(const PanelSite& site, PanelShape& shape) {
+  for (int n : site.here().scuppers) {
+    const PlacedScupper& s = site.division.scuppers[static_cast<std::size_t>(n)];
+    Feature f = scupper_at(site, s.side, s.station);
     f.place = s.place;
-    f.length = data.body_length.in_mm();
-    f.width = data.body_width.in_mm();
-    f.depth = (data.cavity + data.wall).in_mm();
-    f.variant = static_cast<int>(side);
-    f.source = s.name.empty() ? fmt::format("S{}", i + 1) : s.name;
-    const double l = data.grate_length.in_mm() / 2, w = data.grate_width.in_mm() / 2;
-    Box<PanelFrame> reach{{f.box().low.x, f.at.y - w}, {f.box().high.x, f.at.y + w}};
-    reach.low.x = std::min(reach.low.x, f.at.x - l);
-    reach.high.x = std::max(reach.high.x, f.at.x + l);
-    if (!within_panel(site, {"scupper", f.source, s.station, s.place}, reach)) continue;
+    f.source = s.name;
+    const ScuppersData& data = *site.deck().scuppers;
+    if (!within_panel(site, {"scupper", f.source, s.station, s.place}, scupper_reach(f, data)))
+      continue;
     shape.features.push_back(f);
     shape.openings.push_back(circle_ring(f.at, data.outlet.in_mm()));
   }

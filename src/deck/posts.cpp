@@ -5,95 +5,23 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
+#include "deck/post_rules.h"
+#include "deck/rail_line.h"
+
 namespace deckquire {
 namespace {
 
-/// A post on each side; of panels side by side on the outer ones.
-void add_sides(std::vector<PlacedPost>& posts, const Division& division, const PlacedPost& post,
-               CurbSides sides) {
-  const int bay = division.pieces[static_cast<std::size_t>(post.piece)].bay;
-  for (Side side : {Side::left, Side::right}) {
-    if (!on_side(sides, side)) continue;
-    posts.push_back(post);
-    posts.back().side = side;
-    posts.back().piece = outermost(division, bay, side);
-    if (!post.name.empty() && sides == CurbSides::both)
-      posts.back().name += side == Side::left ? "L" : "R";
-  }
-}
+struct PostSite {
+  const Project& project;
+  const Bridge& bridge;
+  const Division& division;
+  bool square;  // no joint is skewed
+  Findings& findings;
+};
 
-void add_half_bays(const PostsData& data, const Division& division, Length gap,
-                   std::vector<PlacedPost>& posts) {
-  const std::int64_t greatest = data.greatest->in_nanometres();
-  if (greatest <= 0) return;
-  for (std::size_t i = 0; i < division.pieces.size(); ++i) {
-    const auto& p = division.pieces[i];
-    if (p.row > 0) continue;
-    const Length pitch = p.end - p.start + gap;
-    const std::int64_t k = (pitch.in_nanometres() + greatest - 1) / greatest;
-    for (std::int64_t j = 0; j < k; ++j) {
-      const Length at = pitch * (2 * j + 1) / static_cast<double>(2 * k);
-      add_sides(posts, division, {"", {}, p.start - gap / 2 + at, static_cast<int>(i), data.place},
-                data.sides);
-    }
-  }
-}
-
-void add_constant(const PostsData& data, const Division& division, std::vector<PlacedPost>& posts) {
-  if (*data.spacing <= Length() || division.pieces.empty()) return;
-  const Length last = division.pieces.back().end;
-  for (Length s = data.first; s <= last; s += *data.spacing)
-    add_sides(posts, division, {"", {}, s, owner(division, s, {}), data.place}, data.sides);
-}
-
-void number_posts(std::vector<PlacedPost>& posts) {
-  std::stable_sort(posts.begin(), posts.end(), [](const PlacedPost& a, const PlacedPost& b) {
-    return a.side != b.side ? a.side == Side::left : a.station < b.station;
-  });
-  int left = 0, right = 0;
-  for (PlacedPost& p : posts) {
-    const int n = p.side == Side::left ? ++left : ++right;
-    if (p.name.empty()) p.name = fmt::format("{}{}", n, p.side == Side::left ? "L" : "R");
-  }
-}
-
-/// Room between the plate's nearer end and the panel's end, along the alignment.
-Length room(const Division& division, const PlacedPost& post, Length plate) {
-  const auto& p = division.pieces[static_cast<std::size_t>(post.piece)];
-  return std::min(post.station - p.start, p.end - post.station) - plate / 2;
-}
-
-void report_near_joint(const PanelSite& site, const std::vector<PlacedPost>& posts) {
-  const PostsData& data = *site.deck().posts;
-  const PlacedPost* first = nullptr;
-  int count = 0;
-  for (const PlacedPost& p : posts) {
-    if (room(site.division, p, data.plate.length) >= data.clear) continue;
-    if (!first || p.station < first->station) first = &p;
-    ++count;
-  }
-  if (!first || first->piece != site.piece) return;
-  const Joint& joint = nearest_joint(site.division, first->station);
-  site.findings.error(
-      first->place, "post-near-joint",
-      fmt::format("the plate of post {} at {} is {} from the end of panel {} at joint {}{}",
-                  first->name, site.printed_station(first->station),
-                  site.printed(room(site.division, *first, data.plate.length)), site.piece + 1,
-                  joint.name, count > 1 ? fmt::format(", and {} more like it", count - 1) : ""),
-      fmt::format("keep {} clear: use the half-bay rule, another spacing or another first station",
-                  site.printed(data.clear)));
-}
-
-void report_no_curb(const PanelSite& site, const std::vector<PlacedPost>& posts) {
-  for (const PlacedPost& p : posts) {
-    if (site.has_curb(p.side)) continue;
-    if (p.piece == site.piece)
-      site.findings.error(p.place, "post-without-curb",
-                          fmt::format("post {} stands on the {} side, which has no curb", p.name,
-                                      p.side == Side::left ? "left" : "right"),
-                          "give that side a curb, or take its posts out");
-    return;
-  }
+const char* side_word(Side side) {
+  return side == Side::left ? "left" : "right";
 }
 
 Feature plate_of(const PanelSite& site, const PlacedPost& post) {
@@ -119,28 +47,114 @@ Feature plate_of(const PanelSite& site, const PlacedPost& post) {
   return f;
 }
 
+/// Room between a plate and the panel's nearer end face, square to it.
+Length room(const PanelSite& site, const PlacedPost& post) {
+  double least = 1e300;
+  for (const PanelPoint& corner : plate_of(site, post).ring())
+    least = std::min(least, site.from_end(corner));
+  return mm(least);
+}
+
+/// Posts too near to a joint: the first, its room and how many there are.
+struct NearJoint {
+  const PlacedPost* first = nullptr;
+  Length room;
+  int count = 0;
+  void add(const PlacedPost& post, Length its_room) {
+    ++count;
+    if (first && first->station <= post.station) return;
+    first = &post;
+    room = its_room;
+  }
+};
+
+void say_near_joint(const PostSite& s, const NearJoint& near, bool error) {
+  if (!near.first) return;
+  const UnitSystem units = s.project.units;
+  const PlacedPost& post = *near.first;
+  const Joint& joint = nearest_joint(s.division, post.station);
+  const Length clear = s.project.deck.posts->clear;
+  std::string what = fmt::format(
+      "the plate of post {} at {} is {} from the end of panel {} at joint {}{}", post.name,
+      print_station(post.station, units), print_length(near.room, units), post.piece + 1,
+      joint.name, near.count > 1 ? fmt::format(", and {} more like it", near.count - 1) : "");
+  if (error)
+    s.findings.error(post.place, "post-near-joint", what,
+                     fmt::format("keep {} clear: use the half-bay rule, another spacing or another "
+                                 "first station",
+                                 print_length(clear, units)));
+  else
+    s.findings.warning(
+        post.place, "post-near-joint", what,
+        fmt::format("clear asks for {}, {} more: move the post, or accept it for "
+                    "this one",
+                    print_length(clear, units), print_length(clear - near.room, units)));
+}
+
+/// A post that a rule places too near to a joint, or one over it, is an error; one written out that
+/// still fits on its panel only a warning.
+void report_near_joint(const PostSite& s, const std::vector<PlacedPost>& posts) {
+  const PostsData& data = *s.project.deck.posts;
+  // Nearer to a joint than this a post is looked at closely.
+  const Length doubt = data.clear + data.plate.length + data.plate.width;
+  NearJoint errors, warnings;
+  for (const PlacedPost& p : posts) {
+    const Division::Piece& piece = s.division.pieces[static_cast<std::size_t>(p.piece)];
+    if (std::min(p.station - piece.start, piece.end - p.station) > doubt && s.square) continue;
+    Findings unheard;
+    const PanelSite site(s.project, s.bridge, s.division, p.piece, unheard);
+    const Length is = room(site, p);
+    if (is + mm(1e-3) >= data.clear) continue;
+    (p.given && is >= Length() ? warnings : errors).add(p, is);
+  }
+  say_near_joint(s, errors, true);
+  say_near_joint(s, warnings, false);
+}
+
+void report_no_curb(const PostSite& s, const std::vector<PlacedPost>& posts) {
+  const CurbData& curb = s.project.deck.section.curb;
+  const bool any = curb.width > Length() && curb.height > Length();
+  for (const PlacedPost& p : posts) {
+    if (any && on_side(curb.sides, p.side)) continue;
+    s.findings.error(
+        p.place, "post-without-curb",
+        fmt::format("post {} stands on the {} side, which has no curb", p.name, side_word(p.side)),
+        "give that side a curb, or take its posts out");
+    return;
+  }
+}
+
 }  // namespace
 
-std::vector<PlacedPost> place_posts(const Project& project, const Division& division) {
-  std::vector<PlacedPost> posts;
-  if (!project.deck.posts || division.pieces.empty()) return posts;
-  const PostsData& data = *project.deck.posts;
-  if (data.greatest) add_half_bays(data, division, project.deck.joints.gap, posts);
-  if (data.spacing) add_constant(data, division, posts);
-  for (const PostData& p : data.posts)
-    add_sides(posts, division, {p.name, {}, p.station, owner(division, p.station, {}), p.place},
-              p.sides);
-  number_posts(posts);
-  return posts;
+void place_posts(const Project& project, const Bridge& bridge, Division& division,
+                 Findings& findings) {
+  if (!project.deck.posts || division.pieces.empty()) return;
+  for (Side side : {Side::left, Side::right}) {
+    int number = 0;
+    for (const Stand& s : stands_of(project, bridge, division, side, findings)) {
+      ++number;
+      const int near = owner(division, s.station, edge_offset(bridge, side, s.station));
+      const int bay = division.pieces[static_cast<std::size_t>(near)].bay;
+      const int piece = outermost(division, bay, side);
+      division.pieces[static_cast<std::size_t>(piece)].posts.push_back(
+          static_cast<int>(division.posts.size()));
+      division.posts.push_back(
+          {s.name.empty() ? fmt::format("{}{}", number, side == Side::left ? "L" : "R") : s.name,
+           side, s.station, piece, s.place, s.origin == PostOrigin::given});
+    }
+  }
+  const bool square = std::all_of(division.joints.begin(), division.joints.end(),
+                                  [](const Joint& j) { return j.skew == 0; });
+  const PostSite site{project, bridge, division, square, findings};
+  report_no_curb(site, division.posts);
+  report_near_joint(site, division.posts);
 }
 
 void add_post_plates(const PanelSite& site, PanelShape& shape) {
-  const std::vector<PlacedPost>& posts = site.division.posts;
-  if (posts.empty()) return;
-  report_near_joint(site, posts);
-  report_no_curb(site, posts);
-  for (const PlacedPost& p : posts)
-    if (p.piece == site.piece && site.has_curb(p.side)) shape.features.push_back(plate_of(site, p));
+  for (int n : site.here().posts) {
+    const PlacedPost& post = site.division.posts[static_cast<std::size_t>(n)];
+    if (site.has_curb(post.side)) shape.features.push_back(plate_of(site, post));
+  }
 }
 
 }  // namespace deckquire

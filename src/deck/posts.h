@@ -5,14 +5,14 @@
 
 namespace deckquire {
 
-/// All posts of the deck: left ones by station, then right ones by station. Half-bay rule: a panel
-/// of pitch p (its length and one joint gap) has k = p / greatest, rounded up, bays of p / k, the
-/// first post half a bay from the joint line; so no bay is longer than `greatest`, over joints too.
-/// Names are the running number along the bridge and the side: "12L".
-std::vector<PlacedPost> place_posts(const Project& project, const Division& division);
+/// All posts of the deck: left ones by station, then right ones by station, and in every piece
+/// which are its own. The rules are those of deck/post_rules.h. Names are the running number along
+/// the bridge and the side: "12L". A post without a curb and one too near to a panel's end go to
+/// `findings`: one finding each, with the first such post and their number.
+void place_posts(const Project& project, const Bridge& bridge, Division& division,
+                 Findings& findings);
 
-/// The post plates of one panel. A post that is too near a panel's end, or has no curb, is an error
-/// that names the nearest joint; the panel of the first such post reports it, with their number.
+/// The post plates of one panel.
 void add_post_plates(const PanelSite& site, PanelShape& shape);
 
 }  // namespace deckquire

@@ -16,16 +16,32 @@ struct Cost {
   auto operator<=>(const Cost&) const = default;
 };
 
+/// Where one thing may stand at all: within reach, and near enough to what stands already.
+Stretch window_of(const Spreading& t, std::size_t thing) {
+  Stretch w{t.ideals[thing] - t.reach, t.ideals[thing] + t.reach};
+  if (thing == 0 && t.before) {
+    w.from = std::max(w.from, *t.before + t.least);
+    w.to = std::min(w.to, *t.before + t.greatest);
+  }
+  if (thing + 1 == t.ideals.size() && t.after) {
+    w.from = std::max(w.from, *t.after - t.greatest);
+    w.to = std::min(w.to, *t.after - t.least);
+  }
+  return w;
+}
+
 /// Places that one thing may try, ascending.
-Places candidates(const Spreading& t, std::int64_t ideal) {
+Places candidates(const Spreading& t, std::size_t thing) {
   Places out;
-  const Stretch window{ideal - t.reach, ideal + t.reach};
-  for (const Stretch& a : t.allowed) {
-    const std::int64_t from = std::max(a.from, window.from), to = std::min(a.to, window.to);
+  const std::int64_t ideal = t.ideals[thing];
+  const Stretch window = window_of(t, thing);
+  auto a = std::partition_point(t.allowed.begin(), t.allowed.end(),
+                                [&](const Stretch& s) { return s.to < window.from; });
+  for (; a != t.allowed.end() && a->from <= window.to; ++a) {
+    const std::int64_t from = std::max(a->from, window.from), to = std::min(a->to, window.to);
     if (from > to) continue;
     out.push_back(from);
-    const std::int64_t behind = (from - ideal) % t.step;
-    std::int64_t first = from - behind;
+    std::int64_t first = from - (from - ideal) % t.step;
     if (first <= from) first += t.step;
     for (std::int64_t at = first; at < to; at += t.step) out.push_back(at);
     if (to > from) out.push_back(to);
@@ -82,7 +98,7 @@ int cheapest(const Stage& stage) {
 
 Stage stage_of(const Spreading& t, std::size_t thing) {
   Stage s;
-  s.at = candidates(t, t.ideals[thing]);
+  s.at = candidates(t, thing);
   for (std::int64_t at : s.at) s.cost.push_back(own_cost(t, thing, at));
   return s;
 }
@@ -171,16 +187,15 @@ std::vector<std::int64_t> half_bays(const std::vector<std::int64_t>& joint_lines
   return out;
 }
 
-std::vector<Stretch> free_phases(const std::vector<std::int64_t>& joint_lines, std::int64_t clear,
-                                 std::int64_t spacing) {
-  std::vector<Stretch> forbidden;
-  for (std::int64_t joint : joint_lines) {
-    const std::int64_t from = modulo(joint - clear, spacing);
+std::vector<Stretch> free_phases(const std::vector<Stretch>& forbidden, std::int64_t spacing) {
+  std::vector<Stretch> arcs;
+  for (const Stretch& f : forbidden) {
+    const std::int64_t from = modulo(f.from, spacing), length = f.to - f.from;
     // The open arc, and the part of it that comes round again at the circle's beginning.
-    forbidden.push_back({from, from + 2 * clear});
-    forbidden.push_back({from - spacing, from - spacing + 2 * clear});
+    arcs.push_back({from, from + length});
+    arcs.push_back({from - spacing, from - spacing + length});
   }
-  return allowed_between({0, spacing - 1}, forbidden);
+  return allowed_between({0, spacing - 1}, arcs);
 }
 
 std::optional<std::int64_t> nearest_phase(const std::vector<Stretch>& free, std::int64_t wish,
@@ -201,23 +216,19 @@ std::optional<std::int64_t> nearest_phase(const std::vector<Stretch>& free, std:
 
 GutterPlaces furthest_places(const Gutter& gutter) {
   GutterPlaces out;
-  const std::vector<Stretch> allowed = allowed_between(gutter.run, gutter.forbidden);
-  std::size_t zone = 0;
   std::int64_t last = gutter.run.from;
   double carried = 0;
   while (true) {
     const std::int64_t furthest = gutter.furthest(last, carried);
     if (furthest >= gutter.run.to) return out;
-    while (zone + 1 < allowed.size() && allowed[zone + 1].from <= furthest) ++zone;
-    const bool any = !allowed.empty() && allowed[zone].from <= furthest;
-    const std::int64_t place = any ? std::min(furthest, allowed[zone].to) : last;
-    if (place <= last) {
+    const auto place = gutter.stand(last, furthest);
+    if (!place || *place <= last) {
       out.dry_of_places = Stretch{last, furthest};
       return out;
     }
-    carried = (carried + gutter.flow(last, place)) * (1 - gutter.caught);
-    out.places.push_back(place);
-    last = place;
+    carried = (carried + gutter.flow(last, *place)) * (1 - gutter.caught);
+    out.places.push_back(*place);
+    last = *place;
   }
 }
 

@@ -31,6 +31,8 @@ struct Spreading {
   std::int64_t least = 0;                         // between neighbours
   std::int64_t greatest = std::int64_t{1} << 40;  // between neighbours
   std::int64_t step = 1;  // places tried: ideals, ends of allowed stretches, and ideals + n * step
+  // Things that stand already, next to the first and the last.
+  std::optional<std::int64_t> before, after;
   std::int64_t reach = std::int64_t{1} << 26;  // furthest that a thing may leave its ideal
   std::int64_t middle = 0;  // of equal sums of squares, the places nearer to this one
 };
@@ -53,11 +55,10 @@ int count_for(Stretch between, std::int64_t greatest);
 std::vector<std::int64_t> half_bays(const std::vector<std::int64_t>& joint_lines,
                                     std::int64_t greatest);
 
-/// Imposed spacing: the phases from 0 to spacing - 1 (station of the first thing, joints being
-/// stations too) that keep every thing at least `clear` from every joint line, in order; a free
-/// stretch that goes over `spacing` is cut there. Empty: there is none. O(n log n).
-std::vector<Stretch> free_phases(const std::vector<std::int64_t>& joint_lines, std::int64_t clear,
-                                 std::int64_t spacing);
+/// Imposed spacing: the phases from 0 to spacing - 1 (station of the first thing) that keep every
+/// thing out of the open forbidden stretches, in order; a free stretch that goes over `spacing` is
+/// cut there. Empty: there is none. O(n log n).
+std::vector<Stretch> free_phases(const std::vector<Stretch>& forbidden, std::int64_t spacing);
 
 /// The free phase nearest to `wish`, round the circle; none where there is none.
 std::optional<std::int64_t> nearest_phase(const std::vector<Stretch>& free, std::int64_t wish,
@@ -65,8 +66,9 @@ std::optional<std::int64_t> nearest_phase(const std::vector<Stretch>& free, std:
 
 /// One gutter, its places counted downhill from where the water begins.
 struct Gutter {
-  Stretch run;                     // from the crest to where the water leaves by itself or ends
-  std::vector<Stretch> forbidden;  // for the middle of a scupper
+  Stretch run;  // from the crest to where the water leaves by itself or ends
+  /// The furthest place not beyond `limit` and ahead of `last` where a scupper may stand.
+  std::function<std::optional<std::int64_t>(std::int64_t last, std::int64_t limit)> stand;
   double caught = 1;  // the part of the arriving water that a scupper takes; the rest goes on
   /// The furthest place that the water arriving at `from` (carried, same unit as `flow`) may reach
   /// before a scupper must take it.
@@ -81,7 +83,7 @@ struct GutterPlaces {
 };
 
 /// Fewest scuppers: each as far down as the water allows, moved upstream to the nearest allowed
-/// place. Ends when the water reaches the end of the run within its limit. O(n + forbidden).
+/// place. Ends when the water reaches the end of the run within its limit.
 GutterPlaces furthest_places(const Gutter& gutter);
 
 /// Overhang of a uniform bar of length 1 beyond its outer of `lines` equally spaced supports that

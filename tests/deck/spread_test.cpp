@@ -118,6 +118,10 @@ TEST_CASE("spreading: nothing in the way leaves every thing at its ideal") {
   CHECK(*spread_evenly(t) == t.ideals);
   t.allowed = allowed_between({0, 2480}, {{850, 950}});
   CHECK(*spread_evenly(t) == Places{200, 850, 1587, 2280});
+  t.before = 0;  // one that stands already, 150 away at least
+  t.after = 2400;
+  t.least = 150;
+  CHECK(*spread_evenly(t) == Places{200, 850, 1587, 2250});
   t.reach = 40;
   CHECK_FALSE(spread_evenly(t));
   CHECK(spread_evenly(Spreading{})->empty());
@@ -138,10 +142,11 @@ TEST_CASE("half-bay rule: F1") {
 TEST_CASE("imposed spacing: F2") {
   Places joints;
   for (std::int64_t i = 1; i <= 11; ++i) joints.push_back(2500 * i);
-  CHECK(free_phases(joints, 200, 1500) ==
-        std::vector<Stretch>{{200, 300}, {700, 800}, {1200, 1300}});
-  CHECK(free_phases(joints, 200, 1400).empty());
-  CHECK(free_phases(joints, 200, 1250) == std::vector<Stretch>{{200, 1050}});
+  std::vector<Stretch> zones;
+  for (std::int64_t j : joints) zones.push_back({j - 200, j + 200});
+  CHECK(free_phases(zones, 1500) == std::vector<Stretch>{{200, 300}, {700, 800}, {1200, 1300}});
+  CHECK(free_phases(zones, 1400).empty());
+  CHECK(free_phases(zones, 1250) == std::vector<Stretch>{{200, 1050}});
 }
 
 TEST_CASE("imposed spacing: at random, a phase is free when no thing is too near a joint") {
@@ -150,7 +155,9 @@ TEST_CASE("imposed spacing: at random, a phase is free when no thing is too near
     Places joints;
     for (int i = dice.upto(5); i >= 0; --i) joints.push_back(dice.upto(400));
     const std::int64_t spacing = 20 + dice.upto(40), clear = dice.upto(9);
-    const auto free = free_phases(joints, clear, spacing);
+    std::vector<Stretch> zones;
+    for (std::int64_t j : joints) zones.push_back({j - clear, j + clear});
+    const auto free = free_phases(zones, spacing);
     for (std::int64_t phase = 0; phase < spacing; ++phase) {
       bool good = true;
       for (std::int64_t j : joints)
@@ -176,11 +183,20 @@ TEST_CASE("imposed spacing: the phase nearest to the wish, also round the circle
 
 namespace {
 
+auto standing_in(const std::vector<Stretch>& allowed) {
+  return [allowed](std::int64_t last, std::int64_t limit) -> std::optional<std::int64_t> {
+    std::optional<std::int64_t> best;
+    for (const Stretch& a : allowed)
+      if (a.from <= limit && std::min(a.to, limit) > last) best = std::min(a.to, limit);
+    return best;
+  };
+}
+
 /// Deck length drained: 20,000 at most, in mm.
 Gutter by_length(std::int64_t end, std::vector<Stretch> forbidden, double caught) {
   Gutter g;
   g.run = {0, end};
-  g.forbidden = std::move(forbidden);
+  g.stand = standing_in(allowed_between(g.run, std::move(forbidden)));
   g.caught = caught;
   g.furthest = [](std::int64_t from, double carried) {
     return from + 20000 - std::llround(carried);
@@ -212,7 +228,7 @@ TEST_CASE("scuppers along a gutter: at random, never more than brute force needs
     const auto zones = random_zones(dice, 4, 40);
     Gutter g;
     g.run = {0, 40};
-    g.forbidden = zones;
+    g.stand = standing_in(allowed_between(g.run, zones));
     g.furthest = [](std::int64_t from, double) { return from + 12; };
     g.flow = [](std::int64_t from, std::int64_t to) { return static_cast<double>(to - from); };
     const auto found = furthest_places(g);
