@@ -7,6 +7,8 @@
 #include "base/text.h"
 #include "deck/deck.h"
 #include "deck/features.h"
+#include "deck/posts.h"
+#include "deck/scuppers.h"
 #include "deck/site.h"
 #include "deck/typing.h"
 
@@ -223,9 +225,15 @@ void list_fittings(const Project& project, const Bridge& bridge, Deck& deck) {
 
 }  // namespace
 
+void place_fittings(const Project& project, const Bridge& bridge, Division& division,
+                    Findings& findings) {
+  place_posts(project, bridge, division, findings);
+  place_scuppers(project, bridge, division, findings);
+}
+
 Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings) {
   Deck deck;
-  const Division division = divide(project, bridge, findings);
+  Division division = divide(project, bridge, findings);
   deck.spans = division.spans;
   deck.joints = division.joints;
   deck.row_joints = division.row_joints;
@@ -233,6 +241,7 @@ Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings
   // words.
   for (const SpanRun& s : division.spans)
     if (s.count == 0) return deck;
+  place_fittings(project, bridge, division, findings);
   place_panels(project, bridge, division, findings, deck);
   list_fittings(project, bridge, deck);
   return deck;

@@ -235,7 +235,8 @@ struct PlacedScupper {
   bool given = false;  // written out, not by a rule
 };
 
-/// Joint faces of every span in order: panels' start and end stations; and where the posts stand.
+/// Joint faces of every span in order: panels' start and end stations; posts and scuppers once they
+/// are placed.
 struct Division {
   std::vector<SpanRun> spans;
   std::vector<Joint> joints;
@@ -255,6 +256,10 @@ struct Division {
   std::vector<PlacedScupper> scuppers;  // by station, left before right
 };
 Division divide(const Project& project, const Bridge& bridge, Findings& findings);
+
+/// Posts and scuppers, by rule and written out, in a complete division.
+void place_fittings(const Project& project, const Bridge& bridge, Division& division,
+                    Findings& findings);
 
 /// The shape of the panel between two stations, with every feature that falls on it.
 PanelShape shape_panel(const Project& project, const Bridge& bridge, const Division& division,

@@ -4,8 +4,7 @@
 #include <cmath>
 
 #include "base/text.h"
-#include "deck/posts.h"
-#include "deck/scuppers.h"
+#include "deck/site.h"
 
 namespace deckquire {
 namespace {
@@ -278,11 +277,6 @@ Division divide(const Project& project, const Bridge& bridge, Findings& findings
   d.joints.back().ahead = -1;
   if (d.pieces.empty()) return d;
   check_row_joints(project, bridge, d, findings);
-  const auto undivided = [](const SpanRun& s) { return s.count == 0; };
-  if (std::none_of(d.spans.begin(), d.spans.end(), undivided)) {
-    place_posts(project, bridge, d, findings);
-    place_scuppers(project, bridge, d, findings);
-  }
   return d;
 }
 

@@ -53,7 +53,8 @@ TEST_CASE("outline: a mast inside makes an opening, over the edge a notch that c
   p.bridge.obstructions[0].offset = mm(2350);
   Findings f;
   const Bridge bridge = build_bridge(p, f);
-  const Division d = divide(p, bridge, f);
+  Division d = divide(p, bridge, f);
+  place_fittings(p, bridge, d, f);
   const PanelShape notched = shape_panel(p, bridge, d, 6, f);
   CHECK(notched.openings.empty());
   CHECK(notched.outline.size() == 8);
