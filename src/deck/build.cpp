@@ -70,10 +70,10 @@ std::string remark(const PanelShape& s, const Project& project) {
 }
 
 /// In a turned panel the tag, made at the back right corner of the drawing, lies at the ahead left.
-void turn_tag(PanelShape& shape) {
+void turn_tag(const DeckData& deck, Length flange, PanelShape& shape) {
   PanelShape drawn = half_turn(shape);
   std::erase_if(drawn.features, [](const Feature& f) { return f.kind == FeatureKind::tag; });
-  add_tag(drawn);
+  add_tag(drawn, deck, flange);
   sort_features(drawn);
   const PanelShape placed = half_turn(drawn);
   for (Feature& f : shape.features)
@@ -153,7 +153,7 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     p.chord_right = chord_offset(site, Side::right);
     p.shape = shape_panel(site);
     p.mark = mark_of(p.shape, project, typing, deck, p.turned);
-    if (p.turned) turn_tag(p.shape);
+    if (p.turned) turn_tag(project.deck, widest_flange(bridge), p.shape);
     Mark& mark = deck.marks[static_cast<std::size_t>(p.mark)];
     ++mark.quantity;
     mark.positions.push_back(n);

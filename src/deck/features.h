@@ -21,8 +21,13 @@ void add_hold_downs(const PanelSite& site, PanelShape& shape);
 /// and width away from it (the points that make hogging and sagging equal), the rectangle changed
 /// by whole steps until all four are clear: so each carries the same.
 void add_lifting_inserts(const PanelSite& site, PanelShape& shape);
-/// The panel's plate, on the soffit near the back right corner.
-void add_tag(PanelShape& shape);
+/// The panel's plate, on the soffit at the back right corner: on the overhang beside the outer
+/// girder it is seen from below and from the side of the bridge after the panel is laid, and
+/// weather and feet do not reach it. Moved ahead along the edge, then inwards, until no flange (as
+/// wide as the widest one), pad, recess, clip or opening hides it; it stays at its first place
+/// where none is free.
+void add_tag(PanelShape& shape, const DeckData& deck, Length flange);
+bool tag_is_seen(const PanelShape& shape, const DeckData& deck, Length flange, const Feature& tag);
 
 /// Orders the features by kind, x, y (to 0.01 mm).
 void sort_features(PanelShape& shape);

@@ -2,14 +2,13 @@
 
 #include <array>
 #include <cmath>
+#include <tuple>
 
 #include "deck/features.h"
+#include "deck/spread.h"
 
 namespace deckquire {
 namespace {
-
-// Least distances of a lifting insert's skin, mm (common practice, no source).
-constexpr double from_edge = 150, from_curb = 40, from_hollow = 75, from_insert = 40;
 
 struct Obstacle {
   Ring<PanelFrame> ring;
@@ -17,6 +16,9 @@ struct Obstacle {
 };
 
 std::vector<Obstacle> obstacles_of(const PanelShape& shape, const DeckData& deck) {
+  const LiftingData& d = deck.lifting;
+  const double from_curb = d.from_curb.in_mm(), from_hollow = d.from_hollow.in_mm(),
+               from_insert = d.from_insert.in_mm();
   std::vector<Obstacle> all;
   for (const CurbRun& c : shape.curbs) all.push_back({c.plan, from_curb});
   for (const Feature& f : shape.features) {
@@ -34,7 +36,7 @@ struct Pattern {
   const PanelShape& shape;
   std::vector<Obstacle> obstacles;
   PanelPoint middle;
-  double radius;
+  double radius, from_edge;
 
   std::array<PanelPoint, 4> points(double u, double v) const {
     return {PanelPoint{middle.x - u, middle.y - v},
@@ -65,18 +67,66 @@ double rounded_about(double a, double middle, double unit) {
   return std::round(from) * unit;
 }
 
-/// Half distances nearest to (u, v) by whole steps with all four inserts clear.
-std::optional<std::pair<double, double>> search(const Pattern& pattern, double u, double v,
-                                                double step) {
-  constexpr int furthest = 120;  // steps in all
-  for (int k = 0; k <= furthest; ++k)
-    for (int a = 0; a <= k; ++a)
-      for (int su : {-1, 1})
-        for (int sv : {-1, 1}) {
-          const double du = su * a * step, dv = sv * (k - a) * step;
-          if (pattern.clear(u + du, v + dv)) return std::pair{u + du, v + dv};
-        }
+/// Greatest bending of a uniform bar of length 1 on two supports, each `half` from a point `off`
+/// from its middle, over its weight: hogging over the outer part, or sagging between.
+double bending(double half, double off) {
+  const double back = 0.5 + off - half, ahead = 0.5 - off - half;  // overhangs
+  const double hog = std::max(back * std::abs(back), ahead * std::abs(ahead)) / 2;
+  const double sag = half * half / 2 - (back * back + ahead * ahead) / 4;
+  return std::max(hog, sag);
+}
+
+/// One rectangle of inserts, in half distances.
+struct Try {
+  double u, v;
+  double worse, sum;  // bending, over that of a square metre: along and across
+  int steps;          // away from the rectangle of least bending
+  auto key() const {
+    // Less than about a hundredth is no difference; then the nearer one.
+    return std::tuple(std::llround(worse * 1e-3), std::llround(sum * 1e-3), steps, u, v);
+  }
+};
+
+/// All rectangles at most `furthest` steps away in all, the one of least bending first.
+std::vector<Try> tries(const Pattern& p, PanelPoint half, double step, int furthest) {
+  const Box<PanelFrame> b = bounds(p.shape.outline);
+  const PanelPoint off = p.middle - b.centre();
+  const double length = b.width(), width = b.height();
+  std::vector<Try> out;
+  for (int a = -furthest; a <= furthest; ++a)
+    for (int c = std::abs(a) - furthest; c <= furthest - std::abs(a); ++c) {
+      const double u = half.x + a * step, v = half.y + c * step;
+      const double along = bending(u / length, off.x / length) * length * length;
+      const double across = bending(v / width, off.y / width) * width * width;
+      out.push_back({u, v, std::max(along, across), along + across, std::abs(a) + std::abs(c)});
+    }
+  std::stable_sort(out.begin(), out.end(),
+                   [](const Try& one, const Try& other) { return one.key() < other.key(); });
+  return out;
+}
+
+/// Half distances of least bending with all four inserts clear: the ideal ones, else by whole steps
+/// from them, looked for within each of the rounds, in whole steps, in turn.
+std::optional<PanelPoint> search(const Pattern& pattern, PanelPoint half, double step,
+                                 const std::vector<int>& rounds) {
+  if (pattern.clear(half.x, half.y)) return half;
+  for (int furthest : rounds)
+    for (const Try& t : tries(pattern, half, step, furthest))
+      if (pattern.clear(t.u, t.v)) return PanelPoint{t.u, t.v};
   return std::nullopt;
+}
+
+/// Middles of the rectangle: the centre of gravity, then those off it by the tolerance.
+std::vector<PanelPoint> middles(PanelPoint centre, double tolerance, double unit) {
+  std::vector<PanelPoint> out{centre};
+  const double along = std::floor(tolerance / unit) * unit;
+  const double both = std::floor(tolerance / std::sqrt(2.0) / unit) * unit;
+  for (double r : {along, both})
+    for (int i : {-1, 0, 1})
+      for (int k : {-1, 0, 1})
+        if (r > 0 && (r == both ? i != 0 && k != 0 : (i == 0) != (k == 0)))
+          out.push_back({centre.x + i * r, centre.y + k * r});
+  return out;
 }
 
 }  // namespace
@@ -88,19 +138,28 @@ void add_lifting_inserts(const PanelSite& site, PanelShape& shape) {
   const double step = shift_step(site.project.units);
   const double x = rounded_about(m.x, shape.length / 2, unit), y = rounded_about(m.y, 0, unit);
   const double radius = thread_diameter(data.thread);
-  const Pattern pattern{shape, obstacles_of(shape, site.deck()), {x, y}, radius};
+  Pattern pattern{shape, obstacles_of(shape, site.deck()), {x, y}, radius, data.from_edge.in_mm()};
   const double width = site.edge(Side::left, x) - site.edge(Side::right, x);
-  const double share = 1 - 1 / std::sqrt(2.0);  // 0.2929: half less the overhang of 0.2071
+  const double share = 0.5 - best_overhang(2);  // 0.2929
   const auto snapped = [&](double a) { return std::round(a / step) * step; };
-  const double u = snapped(share * shape.length), v = snapped(share * width);
-  const auto found = search(pattern, u, v, step);
+  const PanelPoint half{snapped(share * shape.length), snapped(share * width)};
+  std::optional<PanelPoint> found;
+  // What rounding the centre of gravity to whole units has used of the tolerance is gone.
+  const double left = data.tolerance.in_mm() - std::hypot(x - m.x, y - m.y);
+  for (const PanelPoint& middle : middles({x, y}, left, unit)) {
+    pattern.middle = middle;
+    const bool centred = middle == PanelPoint{x, y};
+    found = search(pattern, half, step, centred ? std::vector{24, 120} : std::vector{24});
+    if (found) break;
+  }
+  if (!found) pattern.middle = {x, y};
   if (!found)
     site.findings.error(data.place, "lifting-no-room",
                         fmt::format("panel {} has no room for four lifting inserts about its "
                                     "centre of gravity",
                                     site.piece + 1),
                         "move the openings, or lift this panel by other means");
-  for (PanelPoint p : pattern.points(found ? found->first : u, found ? found->second : v)) {
+  for (PanelPoint p : pattern.points(found ? found->x : half.x, found ? found->y : half.y)) {
     Feature f;
     f.kind = FeatureKind::lifting_insert;
     f.at = p;

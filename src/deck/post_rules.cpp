@@ -113,13 +113,28 @@ Zone pitch_of(const Rail& r, const Division::Piece& p) {
   return z;
 }
 
+/// What an end joint between two spans is wider than the joints between panels: the bay over it
+/// must not be too long either.
+Length wider_gap(const Rail& r, const Division::Piece& p) {
+  Length most;
+  for (int n : {p.joint_back, p.joint_ahead}) {
+    const Joint& j = r.division.joints[static_cast<std::size_t>(n)];
+    if (j.back >= 0 && j.ahead >= 0)
+      most = std::max(most, (j.gap - r.project.deck.joints.gap) / std::cos(j.skew));
+  }
+  return most;
+}
+
 std::vector<Length> half_bay_places(const Rail& r) {
   std::vector<Length> out;
   for (const Division::Piece& p : r.division.pieces) {
     if (p.row > 0) continue;
     const Zone z = pitch_of(r, p);
     const Length pitch = z.to - z.from;
-    const std::int64_t k = parts(pitch, r.line.stretch(z.from, z.to), *r.data().greatest);
+    const double stretch = r.line.stretch(z.from, z.to);
+    const Length most = *r.data().greatest - wider_gap(r, p) * stretch;
+    if (most <= Length()) continue;  // a gap wider than any bay: what stays open is reported
+    const std::int64_t k = parts(pitch, stretch, most);
     for (std::int64_t j = 0; j < k; ++j)
       out.push_back(z.from + pitch * (2 * j + 1) / static_cast<double>(2 * k));
   }

@@ -98,7 +98,7 @@ PanelShape shape_panel(const PanelSite& site) {
   add_pads(site, shape);
   add_post_plates(site, shape);
   add_hold_downs(site, shape);
-  add_tag(shape);
+  add_tag(shape, site.deck(), widest_flange(site.bridge));
   add_lifting_inserts(site, shape);
   sort_features(shape);
   return shape;

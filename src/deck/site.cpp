@@ -246,6 +246,12 @@ double thread_diameter(const std::string& thread) {
   return under == 0 ? 0 : (whole + number(size.substr(from, bar - from)) / under) * 25.4;
 }
 
+Length widest_flange(const Bridge& bridge) {
+  Length most;
+  for (const Girder& g : bridge.girders) most = std::max(most, g.flange);
+  return most;
+}
+
 double recess_depth(const Splice& splice, const DeckData& deck) {
   const Length pad = deck.pads ? deck.pads->thickness : Length();
   return (splice.plate + splice.projection + deck.section.recess_over - pad).in_mm();

@@ -88,6 +88,9 @@ const Joint& nearest_joint(const Division& division, Length station);
 /// it is none.
 double thread_diameter(const std::string& thread);
 
+/// Width of the widest girder flange.
+Length widest_flange(const Bridge& bridge);
+
 /// Depth of the hollow over a splice, above the soffit.
 double recess_depth(const Splice& splice, const DeckData& deck);
 

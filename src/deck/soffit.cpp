@@ -4,12 +4,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
 #include "deck/features.h"
+#include "deck/spread.h"
 
 namespace deckquire {
 namespace {
-
-constexpr double clear_of_hollows = 50;  // least between an insert and a recess or opening, mm
 
 using Interval = std::pair<double, double>;
 
@@ -44,7 +44,7 @@ std::vector<Bearing> bearings_of(const PanelSite& site) {
 std::vector<Interval> kept_out(const PanelSite& site, const PanelShape& shape, double girder_y,
                                PanelPoint insert) {
   const double radius = thread_diameter(site.deck().hold_downs->bolt);
-  const double clear = radius + clear_of_hollows;
+  const double clear = radius + site.deck().hold_downs->clear.in_mm();
   const double back = shape.back_x(insert.y) + clear * std::hypot(1, shape.back_slope);
   const double ahead = shape.ahead_x(insert.y) - clear * std::hypot(1, shape.ahead_slope);
   std::vector<Interval> out{{-1e9, back}, {ahead, 1e9}};
@@ -62,22 +62,6 @@ std::vector<Interval> kept_out(const PanelSite& site, const PanelShape& shape, d
   return out;
 }
 
-/// x moved by the fewest whole steps out of all intervals; of two equal moves the one towards the
-/// middle, so that a panel turned end for end comes out the same. Nothing: no room.
-std::optional<double> moved_clear(double x, const std::vector<Interval>& out, double length,
-                                  double step) {
-  const auto free_at = [&](double at) {
-    return std::none_of(out.begin(), out.end(), [&](const Interval& i) {
-      return at > i.first + 1e-9 && at < i.second - 1e-9;
-    });
-  };
-  const double inwards = x <= length / 2 ? 1 : -1;
-  for (int n = 0; n * step <= length; ++n)
-    for (double way : {inwards, -inwards})
-      if (free_at(x + way * n * step)) return x + way * n * step;
-  return std::nullopt;
-}
-
 /// Side of the flange for the nth insert of a girder: away from the alignment; beside a row joint
 /// the side that the panel covers.
 double flange_side(const Bearing& b, int n) {
@@ -89,10 +73,80 @@ double flange_side(const Bearing& b, int n) {
   return g.offset < Length() ? -1 : 1;
 }
 
+/// The clips of one girder under one panel, while they are being placed. Places count in print
+/// units from the first clip's place.
+struct ClipRow {
+  const PanelSite& site;
+  const Bearing& bearing;
+  const PanelShape& shape;
+  double unit;         // mm
+  double first, last;  // x of the outer clips
+
+  ClipRow(const PanelSite& s, const Bearing& b, const PanelShape& p)
+      : site(s), bearing(b), shape(p), unit(print_unit(s.project.units).in_mm()) {
+    const double y = b.y(p.length / 2) + aside(0), from_joint = data().from_joint.in_mm();
+    first = p.back_x(y) + from_joint;
+    last = p.ahead_x(y) - from_joint;
+  }
+  const HoldDownData& data() const { return *site.deck().hold_downs; }
+  double aside(int n) const {
+    return flange_side(bearing, n) * (bearing.girder.flange / 2 + data().gauge).in_mm();
+  }
+  PanelPoint at(double x, int n) const { return {x, bearing.y(x) + aside(n)}; }
+  double x(std::int64_t place) const { return first + static_cast<double>(place) * unit; }
+  Stretch ends() const { return {0, std::llround((last - first) / unit)}; }
+  std::int64_t units(Length a) const { return std::llround(a.in_mm() / unit); }
+
+  std::vector<Stretch> allowed(std::int64_t ideal, int n) const {
+    const double there = x(ideal);
+    const auto out = kept_out(site, shape, bearing.y(there), at(there, n));
+    std::vector<Stretch> forbidden;
+    for (const Interval& i : out)
+      forbidden.push_back({static_cast<std::int64_t>(std::floor((i.first - first) / unit + 1e-6)),
+                           static_cast<std::int64_t>(std::ceil((i.second - first) / unit - 1e-6))});
+    const std::int64_t beyond = std::llround(shape.length / unit);
+    return allowed_between({-beyond, 2 * beyond}, forbidden);
+  }
+
+  std::optional<std::vector<std::int64_t>> placed(int count, std::optional<Length> greatest) const {
+    Spreading t;
+    t.ideals = even_places(ends(), count);
+    for (int n = 0; n < count; ++n)
+      t.own.push_back(allowed(t.ideals[static_cast<std::size_t>(n)], n));
+    t.step = std::llround(shift_step(site.project.units) / unit);
+    t.whole_steps = true;
+    t.least = units(2 * data().clear + mm(2 * thread_diameter(data().bolt)));
+    if (greatest) t.greatest = units(*greatest);
+    t.middle = ends().to / 2;
+    return spread_evenly(t);
+  }
+
+  /// As many as `each` says; or the fewest not farther apart than `spacing`, a few more where they
+  /// have to give way, and wider apart where even that does not do (the check says so).
+  std::optional<std::vector<std::int64_t>> places() const {
+    if (!data().spacing) return placed(data().each, std::nullopt);
+    const int least = last - first < unit ? 1 : count_for(ends(), units(*data().spacing));
+    constexpr int more = 3;
+    for (int n = least; n <= least + more; ++n)
+      if (auto found = placed(n, data().spacing)) return found;
+    return placed(least, std::nullopt);
+  }
+};
+
 void add_girder_hold_downs(const PanelSite& site, const Bearing& b, PanelShape& shape) {
   const HoldDownData& data = *site.deck().hold_downs;
   const Girder& g = b.girder;
-  for (int n = 0; n < data.each; ++n) {
+  const ClipRow row(site, b, shape);
+  const auto places = row.places();
+  if (!places) {
+    site.findings.error(
+        data.place, "hold-down-no-room",
+        fmt::format("panel {} has no room for a hold-down on girder {}", site.piece + 1, g.name),
+        "make the panel longer, or give fewer hold-downs");
+    return;
+  }
+  std::vector<Feature> clips;
+  for (std::size_t n = 0; n < places->size(); ++n) {
     Feature f;
     f.kind = FeatureKind::hold_down;
     f.round = true;
@@ -100,25 +154,11 @@ void add_girder_hold_downs(const PanelSite& site, const Bearing& b, PanelShape& 
     f.depth = data.insert_depth.in_mm();
     f.source = g.name;
     f.place = data.place;
-    const double aside = flange_side(b, n) * (g.flange / 2 + data.gauge).in_mm();
-    const double y = b.y(shape.length / 2) + aside;
-    const double first = shape.back_x(y) + data.from_joint.in_mm();
-    const double last = shape.ahead_x(y) - data.from_joint.in_mm();
-    f.at.x = data.each == 1 ? (first + last) / 2 : first + (last - first) * n / (data.each - 1);
-    f.at.y = b.y(f.at.x) + aside;
-    const auto out = kept_out(site, shape, b.y(f.at.x), f.at);
-    const auto x = moved_clear(f.at.x, out, shape.length, shift_step(site.project.units));
-    if (!x) {
-      site.findings.error(
-          data.place, "hold-down-no-room",
-          fmt::format("panel {} has no room for a hold-down on girder {}", site.piece + 1, g.name),
-          "make the panel longer, or give fewer hold-downs");
-      return;
-    }
-    f.at = {*x, b.y(*x) + aside};
+    f.at = row.at(row.x((*places)[n]), static_cast<int>(n));
     const Length s = site.station(f.at);
-    if (s >= g.from && s <= g.to) shape.features.push_back(f);
+    if (s >= g.from && s <= g.to) clips.push_back(f);
   }
+  shape.features.insert(shape.features.end(), clips.begin(), clips.end());
 }
 
 /// Middle of the strip of a pad across its girder, and its width.
@@ -214,19 +254,6 @@ void add_pads(const PanelSite& site, PanelShape& shape) {
 void add_hold_downs(const PanelSite& site, PanelShape& shape) {
   if (!site.deck().hold_downs) return;
   for (const Bearing& b : bearings_of(site)) add_girder_hold_downs(site, b, shape);
-}
-
-void add_tag(PanelShape& shape) {
-  constexpr double length = 100, width = 60, from_end = 150, from_edge = 120;
-  Feature f;
-  f.kind = FeatureKind::tag;
-  const double along = std::min(1.0, (from_end + length / 2) / shape.length);
-  const double edge =
-      std::max(shape.right_back, shape.right_back + (shape.right_ahead - shape.right_back) * along);
-  f.at = {std::min(from_end, shape.length / 2), edge + from_edge};
-  f.length = length;
-  f.width = width;
-  shape.features.push_back(f);
 }
 
 }  // namespace deckquire

@@ -10,6 +10,10 @@ namespace {
 
 using Places = std::vector<std::int64_t>;
 
+std::int64_t modulo(std::int64_t a, std::int64_t b) {
+  return (a % b + b) % b;
+}
+
 /// Squares first, then distance from the middle.
 struct Cost {
   std::int64_t squares = 0, off_middle = 0;
@@ -35,16 +39,18 @@ Places candidates(const Spreading& t, std::size_t thing) {
   Places out;
   const std::int64_t ideal = t.ideals[thing];
   const Stretch window = window_of(t, thing);
-  auto a = std::partition_point(t.allowed.begin(), t.allowed.end(),
+  const std::vector<Stretch>& allowed = t.own.empty() ? t.allowed : t.own[thing];
+  auto a = std::partition_point(allowed.begin(), allowed.end(),
                                 [&](const Stretch& s) { return s.to < window.from; });
-  for (; a != t.allowed.end() && a->from <= window.to; ++a) {
+  for (; a != allowed.end() && a->from <= window.to; ++a) {
     const std::int64_t from = std::max(a->from, window.from), to = std::min(a->to, window.to);
     if (from > to) continue;
-    out.push_back(from);
-    std::int64_t first = from - (from - ideal) % t.step;
-    if (first <= from) first += t.step;
+    if (!t.whole_steps) out.push_back(from);
+    std::int64_t first = from + modulo(ideal - from, t.step);
+    if (!t.whole_steps && first == from) first += t.step;
     for (std::int64_t at = first; at < to; at += t.step) out.push_back(at);
-    if (to > from) out.push_back(to);
+    const bool last = modulo(to - ideal, t.step) == 0;
+    if (t.whole_steps ? last : to > from) out.push_back(to);
   }
   return out;
 }
@@ -101,10 +107,6 @@ Stage stage_of(const Spreading& t, std::size_t thing) {
   s.at = candidates(t, thing);
   for (std::int64_t at : s.at) s.cost.push_back(own_cost(t, thing, at));
   return s;
-}
-
-std::int64_t modulo(std::int64_t a, std::int64_t b) {
-  return (a % b + b) % b;
 }
 
 }  // namespace

@@ -31,6 +31,8 @@ struct Spreading {
   std::int64_t least = 0;                         // between neighbours
   std::int64_t greatest = std::int64_t{1} << 40;  // between neighbours
   std::int64_t step = 1;  // places tried: ideals, ends of allowed stretches, and ideals + n * step
+  std::vector<std::vector<Stretch>> own;  // of each thing, where they are not the same for all
+  bool whole_steps = false;               // ends of allowed stretches are not tried
   // Things that stand already, next to the first and the last.
   std::optional<std::int64_t> before, after;
   std::int64_t reach = std::int64_t{1} << 26;  // furthest that a thing may leave its ideal

@@ -75,7 +75,10 @@ inline PanelShape random_shape(Dice& dice, const Recipe& r) {
         s.features.back().angle = 0.1 * (dice.upto(3) - 1);
     }
   }
-  add_tag(s);
+  DeckData deck;
+  deck.scuppers.emplace();
+  deck.tag = {mm(100), mm(60), mm(150), mm(120), {}};
+  add_tag(s, deck, {});
   sort_features(s);
   return s;
 }
