@@ -90,6 +90,17 @@ void declare_why(CLI::App& app, Line& line, int& status) {
   why.callback([&] { status = commands::why(line.project, line.marks, line.json); });
 }
 
+void declare_divide(CLI::App& app, Line& line, int& status) {
+  CLI::App& divide = *app.add_subcommand(
+      "divide", "Compare divisions into panels: types, panels, masses, and what is proven");
+  add_project(divide, line.project);
+  divide.add_flag("--json", line.json, "As JSON, in SI units and full precision");
+  divide.footer(
+      "The chosen division comes as <panel/> lines: pasted into the spans they freeze it.\n\n"
+      "Example:\n  deckquire divide saltmarsh.xml");
+  divide.callback([&] { status = commands::divide(line.project, line.json); });
+}
+
 void declare_new(CLI::App& app, Line& line, int& status) {
   CLI::App& start =
       *app.add_subcommand("new", "Start a project: a small bridge to change into yours");
@@ -116,6 +127,7 @@ int main(int argc, char** argv) {
   declare_check(app, line, status);
   declare_list(app, line, status);
   declare_why(app, line, status);
+  declare_divide(app, line, status);
   declare_new(app, line, status);
   declare_later(app, status);
   app.set_version_flag("--version", "deckquire " DECKQUIRE_VERSION);

@@ -21,6 +21,9 @@ int draw(const DrawOptions& options);
 
 int check(const std::string& project, bool json);
 
+/// Divisions of the deck compared, and the one chosen in lines to paste into the project.
+int divide(const std::string& project, bool json);
+
 enum class Form { text, csv, json };
 /// An empty schedule lists what there is.
 int list(const std::string& project, const std::string& schedule, Form form);

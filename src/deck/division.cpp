@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "deck/alternatives.h"
+#include "deck/division.h"
 #include "deck/site.h"
 
 namespace deckquire {
@@ -248,6 +250,47 @@ void check_row_joints(const Project& project, const Bridge& bridge, const Divisi
 
 }  // namespace
 
+std::vector<SpanFrame> span_frames(const Project& project, Findings& findings) {
+  std::vector<SpanFrame> out;
+  if (!spans_in_order(project, findings)) return out;
+  const std::vector<double> skews = end_skews(project, findings);
+  const JointsData& joints = project.deck.joints;
+  const std::size_t n = project.deck.spans.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const Length back = along(joints.end_gap, skews[i]);
+    const Length ahead = along(joints.end_gap, skews[i + 1]);
+    out.push_back({along(joints.gap, joints.skew.in_si()), end_share(back, i == 0, true),
+                   end_share(ahead, i + 1 == n, false), back, ahead, skews[i], skews[i + 1]});
+  }
+  return out;
+}
+
+std::vector<Length> equal_lengths(const Project& project, const SpanFrame& frame, Length length,
+                                  std::int64_t count, std::optional<Length> longest) {
+  Findings none;
+  const SpanData span;
+  const Length clear = length - frame.end_gap_back - frame.end_gap_ahead;
+  if (count < 1 || clear <= frame.gap * (count - 1)) return {};
+  return equal_panels({project, span, frame.gap, clear, none}, count, longest);
+}
+
+namespace {
+
+bool asks_for_fewest(const SpanData& s) {
+  return s.rule && s.rule->fewest_types && s.rule->longest;
+}
+
+/// By span; empty for those that do not ask, and where there is no division (an error says why).
+std::vector<std::vector<Length>> chosen_panels(const Project& project, const Bridge& bridge,
+                                               Findings& findings) {
+  const auto& spans = project.deck.spans;
+  if (std::none_of(spans.begin(), spans.end(), asks_for_fewest)) return {};
+  Findings said_already;
+  return choose_panels(project, bridge, span_frames(project, said_already), findings);
+}
+
+}  // namespace
+
 Division divide(const Project& project, const Bridge& bridge, Findings& findings) {
   Division d;
   const auto& spans = project.deck.spans;
@@ -256,6 +299,7 @@ Division divide(const Project& project, const Bridge& bridge, Findings& findings
     d.row_joints.push_back({r.name, r.offset, r.gap, r.from, r.to, r.place});
   const JointsData& joints = project.deck.joints;
   const std::vector<double> skews = end_skews(project, findings);
+  const auto chosen = chosen_panels(project, bridge, findings);
   for (std::size_t i = 0; i < spans.size(); ++i) {
     const SpanData& s = spans[i];
     const Length back = along(joints.end_gap, skews[i]);
@@ -265,7 +309,8 @@ Division divide(const Project& project, const Bridge& bridge, Findings& findings
     run.end_gap_ahead = end_share(ahead, i + 1 == spans.size(), false);
     const Run r{project, s, along(joints.gap, joints.skew.in_si()),
                 s.to - s.from - run.end_gap_back - run.end_gap_ahead, findings};
-    const std::vector<Length> panels = s.rule ? by_rule(r) : as_written(r);
+    const std::vector<Length> panels =
+        asks_for_fewest(s) ? chosen[i] : s.rule ? by_rule(r) : as_written(r);
     check_lengths(r, panels);
     d.spans.push_back(run);
     add_joint(d, i == 0 ? s.from + back / 2 : s.from, joints.end_gap, true, skews[i]);

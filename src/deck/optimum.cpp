@@ -37,7 +37,7 @@ Layout counted(const Task& task, std::vector<std::vector<Nm>> lines) {
     for (std::size_t i = 1; i < lines[r].size(); ++i) {
       const Nm from = lines[r][i - 1], to = lines[r][i];
       types.insert({to - from, task.kind ? task.kind(from, to) : 0});
-      l.cost += cost_of(to - from, task.runs[r].limits);
+      l.cost += cost_of(to - from, task.runs[r].limits).times(task.runs[r].times);
     }
   l.types = static_cast<int>(types.size());
   l.lines = std::move(lines);

@@ -24,6 +24,7 @@ struct Zone {
   Nm from = 0, to = 0;
   std::string what;
 };
+bool forbidden(const std::vector<Zone>& zones, Nm at);
 
 /// One panel a run may have any length within these, whatever the step: it closes the run.
 struct Closing {
@@ -46,6 +47,7 @@ struct Run {
   Nm from = 0, to = 0;
   Limits limits;
   bool symmetrical = false;  // about its own middle
+  int times = 1;             // runs that it stands for: itself, and its mirror images elsewhere
 };
 
 struct Task {
@@ -56,6 +58,7 @@ struct Task {
   /// Panels of one pitch and unequal kinds are of different types. Empty: one kind. With kinds the
   /// search is the beam, and nothing is proven but what pitches alone prove.
   std::function<int(Nm from, Nm to)> kind;
+  std::size_t labels = 100;  // that the beam keeps at a line
   /// Steps of the search before it settles for the best found: a count, not a clock.
   std::int64_t work = 12'000'000;
 };

@@ -9,7 +9,7 @@
 namespace deckquire::optimum {
 namespace {
 
-constexpr std::size_t most_types = 256, most_labels = 100;
+constexpr std::size_t most_types = 256;
 
 struct Label {
   std::bitset<most_types> used;
@@ -76,7 +76,7 @@ int Beam::add(int before, Nm from, Nm to, bool twice) {
     l.types += l.used.test(*other) ? 0 : 1;
     l.used.set(*other);
   }
-  l.cost += cost_of(to - from, run.limits).times(twice ? 2 : 1);
+  l.cost += cost_of(to - from, run.limits).times(run.times * (twice ? 2 : 1));
   all_.push_back(l);
   return static_cast<int>(all_.size()) - 1;
 }
@@ -91,12 +91,13 @@ void Beam::keep(std::vector<int>& labels, int label) const {
     if (covers(the(other), l)) return;
   std::erase_if(labels, [&](int other) { return covers(l, the(other)); });
   labels.push_back(label);
+  if (labels.size() > 4 * task_.labels) thin(labels);
 }
 
 void Beam::thin(std::vector<int>& labels) const {
   std::stable_sort(labels.begin(), labels.end(),
                    [&](int a, int b) { return better(the(a), the(b)); });
-  if (labels.size() > most_labels) labels.resize(most_labels);
+  if (labels.size() > task_.labels) labels.resize(task_.labels);
 }
 
 void Beam::step(const Piece& p, int label, Nm pitch, Front& front) {

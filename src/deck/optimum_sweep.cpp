@@ -78,7 +78,7 @@ std::vector<Zone> local_zones(const Task& task, const Run& run) {
 Pieces pieces_of(const Task& task) {
   Pieces p;
   for (const Run& r : task.runs) {
-    Piece here{r.from, r.to - r.from, local_zones(task, r), r.limits, r.symmetrical, 1};
+    Piece here{r.from, r.to - r.from, local_zones(task, r), r.limits, r.symmetrical, r.times};
     const auto twin = std::find_if(p.all.begin(), p.all.end(), [&](const Piece& q) {
       return !task.admissible && !task.kind && q.length == here.length && q.halved == here.halved &&
              same_limits(q.limits, here.limits) && same_zones(q.zones, here.zones);
@@ -87,7 +87,7 @@ Pieces pieces_of(const Task& task) {
     if (twin == p.all.end())
       p.all.push_back(std::move(here));
     else
-      ++twin->times;
+      twin->times += r.times;
   }
   return p;
 }

@@ -27,8 +27,6 @@ Pieces pieces_of(const Task& task);
 /// impossible, ordered.
 std::vector<Zone> local_zones(const Task& task, const Run& run);
 
-bool forbidden(const std::vector<Zone>& zones, Nm at);
-
 Cost cost_of(Nm pitch, const Limits& limits);
 
 /// The lines that the pitches reach from a beginning, and what the cheapest way on from each costs.

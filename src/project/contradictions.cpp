@@ -79,6 +79,42 @@ double panel_count(const Site& s, pugi::xml_node span) {
   return n;
 }
 
+/// What only divide="fewest-types" understands, without it; and that without a longest length.
+void check_fewest_types(const Site& s, pugi::xml_node rule) {
+  const bool asked = word(rule, "divide") == "fewest-types";
+  if (asked && rule.attribute("count") && !rule.attribute("longest"))
+    s.report.error(s.document.value_place(rule.attribute("divide")), "contradiction",
+                   "divide=\"fewest-types\" is given with count",
+                   "give longest instead: the number of panels is what the program looks for");
+  if (asked || (rule.attribute("divide") && word(rule, "divide") != "equal")) return;
+  for (pugi::xml_attribute a : rule.attributes()) {
+    const std::string name = a.name();
+    if (name == "count" || name == "longest" || name == "divide") continue;
+    if (!find_attribute(*find_element("panels"), name)) continue;
+    s.report.error(s.document.place(a), "contradiction",
+                   fmt::format("{} is given, but equal panels do not heed it", name),
+                   "add divide=\"fewest-types\", or delete it");
+    return;
+  }
+}
+
+/// shortest, preferred and mould against longest, in the order that they must rise.
+void check_panel_lengths(const Site& s, pugi::xml_node rule) {
+  const char* const pairs[][2] = {{"shortest", "longest"},
+                                  {"shortest", "preferred"},
+                                  {"preferred", "longest"},
+                                  {"shortest", "mould"}};
+  for (const auto& [low, high] : pairs) {
+    const auto a = good_amount(rule, low, s.own), b = good_amount(rule, high, s.own);
+    if (!a || !b || a->nanometres <= b->nanometres) continue;
+    s.report.error(s.document.value_place(rule.attribute(low)), "contradiction",
+                   fmt::format("{}={} is above {}={}", low, quoted(rule.attribute(low).value()),
+                               high, quoted(rule.attribute(high).value())),
+                   "give shortest, preferred and longest in rising order");
+    return;
+  }
+}
+
 void check_spans(const Site& s, pugi::xml_node deck) {
   double total = 0;
   for (pugi::xml_node span : deck.children("span")) {
@@ -87,6 +123,8 @@ void check_spans(const Site& s, pugi::xml_node deck) {
       s.report.error(s.document.place(run), "contradiction",
                      "the <span> has both <panels> and <panel>",
                      "keep <panels> and the program divides, or a <panel> each");
+    if (rule) check_fewest_types(s, rule);
+    if (rule) check_panel_lengths(s, rule);
     const bool has_wrong_child = [&] {
       for (pugi::xml_node c : span.children())
         if (c.type() == pugi::node_element && c != rule && std::string(c.name()) != "panel")

@@ -92,7 +92,25 @@ SurfaceData extract_surface(const Fields& f, const AlignmentData& a) {
   return s;
 }
 
-SpanData extract_span(const Fields& f) {
+PanelsRule extract_panels(const Fields& f, Length post_clear) {
+  PanelsRule r{f.optional_integer("count"), f.optional_length("longest"), f.place()};
+  const auto yes = [&](const char* name) { return f.text(name) == "yes"; };
+  r.fewest_types = f.text("divide") == "fewest-types";
+  r.step = f.length("step");
+  r.shortest = f.length("shortest", r.longest.value_or(Length()) / 2);
+  r.preferred = f.length("preferred", r.longest.value_or(Length()));
+  if (const auto mass = f.optional_si("heaviest")) r.heaviest = Mass::si(*mass);
+  r.mould = f.optional_length("mould");
+  r.symmetrical = yes("symmetrical");
+  r.closing = yes("closing");
+  r.joints_at_breaks = yes("joints-at-breaks");
+  r.moulds = f.text("hands") == "moulds";
+  r.clear = {f.optional_length("clear-splice"), std::max(post_clear, f.length("clear-post", post_clear)),
+             f.length("clear-scupper"), f.length("clear-hatch"), f.length("clear-obstruction")};
+  return r;
+}
+
+SpanData extract_span(const Fields& f, Length post_clear) {
   SpanData s;
   s.name = f.text("name");
   s.from = f.length("from");
@@ -100,9 +118,8 @@ SpanData extract_span(const Fields& f) {
   if (f.given("skew-from")) s.skew_from = Angle::si(f.si("skew-from"));
   if (f.given("skew-to")) s.skew_to = Angle::si(f.si("skew-to"));
   s.place = f.place();
-  f.each("panels", [&](const Fields& e) {
-    s.rule = PanelsRule{e.optional_integer("count"), e.optional_length("longest"), e.place()};
-  });
+  s.usual = extract_panels(f.child("panels"), post_clear);
+  if (f.has_child("panels")) s.rule = s.usual;
   f.each("panel", [&](const Fields& e) {
     s.runs.push_back({e.length("length"), e.integer("times"), e.place()});
   });
@@ -207,7 +224,8 @@ DeckData extract_deck(const Fields& f, const BridgeData& bridge, const std::stri
   d.materials = extract_materials(f);
   f.each("surface",
          [&](const Fields& e) { d.surfaces.push_back(extract_surface(e, bridge.alignment)); });
-  f.each("span", [&](const Fields& e) { d.spans.push_back(extract_span(e)); });
+  const Length post_clear = f.child("posts").length("clear");
+  f.each("span", [&](const Fields& e) { d.spans.push_back(extract_span(e, post_clear)); });
   d.joints = extract_joints(f.child("joints"));
   d.row_joints = extract_row_joints(f, bridge.alignment);
   d.posts = extract_posts(f, bridge);

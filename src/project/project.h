@@ -175,10 +175,24 @@ struct PanelRun {  // <panel length= times=>
   Place place;
 };
 
+/// Least distances of a joint's edge from things (divide="fewest-types").
+struct JointClearances {
+  std::optional<Length> splice = {};  // none: a joint may part a recess
+  Length post = {}, scupper = {}, hatch = {}, obstruction = {};
+};
+
 struct PanelsRule {  // <panels count=> or <panels longest=>
   std::optional<int> count;
   std::optional<Length> longest;
   Place place;
+  // The rest with divide="fewest-types" only, which goes with longest.
+  bool fewest_types = false;
+  Length shortest = {}, preferred = {}, step = {};
+  std::optional<Mass> heaviest = {};
+  std::optional<Length> mould = {};
+  bool symmetrical = false, closing = true, joints_at_breaks = true;
+  bool moulds = false;  // opposite hands count as one set-up
+  JointClearances clear = {};
 };
 
 struct SpanData {
@@ -187,6 +201,7 @@ struct SpanData {
   std::optional<Angle> skew_from, skew_to;  // of its end joints; default: as all joints
   std::optional<PanelsRule> rule;  // or
   std::vector<PanelRun> runs;
+  PanelsRule usual = {};  // the rule, or its defaults: what `deckquire divide` compares with
   Place place;
 };
 

@@ -99,5 +99,6 @@ std::vector<Element> bridge_vocabulary();
 std::vector<Element> deck_vocabulary();
 std::vector<Element> post_vocabulary();
 std::vector<Element> fitting_vocabulary();
+Element panels_element();
 
 }  // namespace deckquire

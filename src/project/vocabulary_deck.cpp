@@ -254,26 +254,6 @@ Element span() {
           {{"panels", 0, 1}, {"panel", 0, many}}};
 }
 
-Element panels() {
-  return {"panels",
-          "Equal panels; the closing panel of the span takes what rounding leaves.",
-          {{"count",
-            Kind::integer,
-            absent("from longest"),
-            {"1", "20000"},
-            {},
-            "How many; not with longest."},
-           {"longest",
-            Kind::length,
-            absent("from count"),
-            {"200 mm", "40 m"},
-            {},
-            "Greatest panel length; not with count."}},
-          {},
-          false,
-          {{{{"count"}, {"longest"}}, true}}};
-}
-
 Element panel() {
   return {"panel",
           "One panel, or several alike in a row.",
@@ -393,7 +373,7 @@ Element row_joint() {
 
 std::vector<Element> deck_vocabulary() {
   return {deck(),     edges(),   edge(), section(), curb(),  drip(),   recess(),
-          material(), surface(), span(), panels(),  panel(), joints(), row_joint()};
+          material(), surface(), span(), panels_element(),  panel(), joints(), row_joint()};
 }
 
 }  // namespace deckquire
