@@ -39,6 +39,7 @@ class Seeker {
   bool divide_by_features();
   bool take(const optimum::Task& task, const std::vector<Which>& group);
   bool copied_taper(Which w);
+  void count_taper(Which w);
   void refuse(const std::vector<Which>& group, const optimum::Infeasible& why);
   void mirror_rest();
   int bent_kind(Nm from, Nm to);
@@ -182,8 +183,30 @@ bool Seeker::copied_taper(Which w) {
   return false;
 }
 
+/// Panels of one taper all differ; those of two may be alike only where both widen alike, as they
+/// lie or turned end for end (or mirrored, where moulds are counted).
+void Seeker::count_taper(Which w) {
+  const JointStretch& s = the(w);
+  const auto rate = [&](Length a, Length b) {
+    return std::llround((b - a) / Length::from_nanometres(s.to - s.from) * 1e6);
+  };
+  using Rates = std::pair<long long, long long>;
+  const Rates here{rate(s.left_from, s.left_to), rate(s.right_from, s.right_to)};
+  const auto turned = [](Rates r) { return Rates{-r.second, -r.first}; };
+  const auto mirrored = [](Rates r) { return Rates{r.second, r.first}; };
+  Rates key = std::min(here, turned(here));
+  if (rules_[w.rules].rule.moulds) key = std::min({key, mirrored(here), mirrored(turned(here))});
+  int& most = widening_[key];
+  const int panels = static_cast<int>(lines_[w.rules][w.stretch].size()) - 1;
+  found_.at_least += std::max(0, panels - most);
+  most = std::max(most, panels);
+}
+
 bool Seeker::divide_taper(Which w) {
-  if (copied_taper(w)) return true;
+  if (copied_taper(w)) {
+    count_taper(w);
+    return true;
+  }
   const JointStretch& s = the(w);
   const BareMass mass =
       bare_mass(project_, bridge_, Length::from_nanometres(s.from), Length::from_nanometres(s.to));
@@ -210,15 +233,7 @@ bool Seeker::divide_taper(Which w) {
   }
   lines_[w.rules][w.stretch] = layout->lines;
   tapers_.push_back(w);
-  // Panels of one taper all differ; those of two may be alike only where both widen alike.
-  const auto rate = [&](Length a, Length b) {
-    return std::llround(std::abs((b - a) / Length::from_nanometres(s.to - s.from)) * 1e6);
-  };
-  const auto rates = std::minmax({rate(s.left_from, s.left_to), rate(s.right_from, s.right_to)});
-  int& most = widening_[rates];
-  const int panels = static_cast<int>(layout->lines.size()) - 1;
-  found_.at_least += std::max(0, panels - most);
-  most = std::max(most, panels);
+  count_taper(w);
   return true;
 }
 
