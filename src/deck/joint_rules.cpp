@@ -268,7 +268,8 @@ void Rules::set_limits(JointStretch& s) const {
   if (shipped) most = c.ship_mass;
   if (most) s.most = *most - allowance_;
   s.most_by = shipped ? "the shipping mass" : "heaviest";
-  if (most && s.width == JointStretch::Width::constant) limit(s, greatest_by_mass(s, *s.most), s.most_by);
+  if (most && s.width == JointStretch::Width::constant)
+    limit(s, greatest_by_mass(s, *s.most), s.most_by);
   if (rule.closing) l.closing = optimum::Closing{l.least, l.greatest, true};
 }
 

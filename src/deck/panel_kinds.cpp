@@ -88,8 +88,7 @@ void PanelKinds::add_fittings(const Project& project) {
     if (sides != CurbSides::left) at(station, -bridge_.edges.right(station).in_mm(), post);
   };
   for (const PostData& p : d.posts->posts) add_post(p.station, p.sides);
-  if (d.posts->spacing && d.posts->first_given && *d.posts->spacing > Length() &&
-      !rules_.empty())
+  if (d.posts->spacing && d.posts->first_given && *d.posts->spacing > Length() && !rules_.empty())
     for (Length s = d.posts->first; s.in_nanometres() <= rules_.back().last; s += *d.posts->spacing)
       add_post(s, d.posts->sides);
 }
