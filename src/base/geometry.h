@@ -14,6 +14,7 @@ struct BridgeFrame;   // x = station, y = offset, positive to the left looking a
 struct GroundFrame;   // x east, y north of the alignment's start, true to scale on curves too
 struct PanelFrame;    // x ahead from the panel's back joint face, y left from the chord (alignment)
 struct SectionFrame;  // a vertical cut: x = horizontal in the cut, y = z above the soffit
+struct PlanFrame;     // one plan of the whole bridge: see checks/plan.h
 struct PaperFrame;    // paper millimetres from the lower left of the trimmed sheet, y up
 
 template <class Frame>
