@@ -3,183 +3,228 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <map>
-#include <optional>
-
-#include "checks/parts.h"
-#include "deck/features.h"
 
 namespace deckquire {
 namespace {
 
-using K = FeatureKind;
+using P = Part;
 constexpr const char* practice = "common practice, no source";
 
-// One row a pair of kinds. A thing exactly at its distance is right.
-constexpr ClearanceRule rules[] = {
-    {K::recess, K::scupper, 25, practice},
-    {K::recess, K::hatch, 50, practice},
-    {K::recess, K::sleeve, 50, practice},
-    {K::recess, K::hold_down, 50, practice},
-    {K::recess, K::lifting_insert, 75, practice},
-    {K::recess, K::notch, 75, practice},
-    {K::recess, K::post_plate, 0.001, "they must not overlap"},
-    {K::post_plate, K::post_plate, 50, practice},
-    {K::post_plate, K::scupper, 50, practice},
-    {K::post_plate, K::hatch, 50, practice},
-    {K::post_plate, K::sleeve, 50, practice},
-    {K::post_plate, K::lifting_insert, 40, practice},
-    {K::post_plate, K::notch, 75, practice},
-    {K::scupper, K::scupper, 100, practice},
-    {K::scupper, K::hatch, 100, practice},
-    {K::scupper, K::sleeve, 50, practice},
-    {K::scupper, K::hold_down, 50, practice},
-    {K::scupper, K::lifting_insert, 75, practice},
-    {K::scupper, K::notch, 75, practice},
-    {K::hatch, K::hatch, 150, practice},
-    {K::hatch, K::sleeve, 50, practice},
-    {K::hatch, K::hold_down, 50, practice},
-    {K::hatch, K::lifting_insert, 75, practice},
-    {K::hatch, K::notch, 150, practice},
-    {K::sleeve, K::sleeve, 50, practice},
-    {K::sleeve, K::hold_down, 50, practice},
-    {K::sleeve, K::lifting_insert, 75, practice},
-    {K::sleeve, K::notch, 75, practice},
-    {K::hold_down, K::hold_down, 40, practice},
-    {K::hold_down, K::lifting_insert, 40, practice},
-    {K::hold_down, K::notch, 50, practice},
-    {K::lifting_insert, K::notch, 75, practice},
+// Depths that a project decides.
+constexpr double recess_cover = -1;  // <recess cover>
+constexpr double post_clear = -2;    // <posts clear>
+
+struct Row {
+  P a, b;
+  double plan, depth;    // mm
+  bool setting = false;  // between a panel and the steel: the setting tolerance comes on top
 };
 
-/// A feature in its panel, in bridge coordinates.
-struct Placed {
-  const Feature* feature;
-  Ring<BridgeFrame> ring;
-  Box<BridgeFrame> box;
-  int panel;
+// All are common practice without a source, but for those that a project value decides. A depth of
+// 0 beside a thing that goes through the panel never helps.
+constexpr Row table[] = {
+    {P::hatch, P::hatch, 150, 25},
+    {P::hatch, P::sleeve, 50, 25},
+    {P::hatch, P::scupper, 100, 25},
+    {P::hatch, P::post_plate, 50, 25},
+    {P::hatch, P::hold_down, 50, 25},
+    {P::hatch, P::lifting_insert, 75, 25},
+    {P::hatch, P::tag, 10, 0},
+    {P::hatch, P::pad, 0, 0},
+    {P::hatch, P::drip, 25, 25},
+    {P::hatch, P::opening, 150, 25},
+    {P::hatch, P::recess, 50, recess_cover},
+    {P::hatch, P::splice, 25, 0, true},
+    {P::hatch, P::flange, 0, 0, true},
+    {P::hatch, P::joint, 50, 0},
+    {P::hatch, P::edge, 50, 0},
+
+    {P::sleeve, P::sleeve, 50, 25},
+    {P::sleeve, P::scupper, 50, 25},
+    {P::sleeve, P::post_plate, 50, 25},
+    {P::sleeve, P::hold_down, 50, 25},
+    {P::sleeve, P::lifting_insert, 75, 25},
+    {P::sleeve, P::tag, 10, 0},
+    {P::sleeve, P::pad, 0, 0},
+    {P::sleeve, P::drip, 25, 25},
+    {P::sleeve, P::opening, 75, 25},
+    {P::sleeve, P::recess, 50, recess_cover},
+    {P::sleeve, P::splice, 25, 0, true},
+    {P::sleeve, P::flange, 0, 0, true},
+    {P::sleeve, P::joint, 50, 0},
+    {P::sleeve, P::edge, 50, 0},
+
+    {P::scupper, P::scupper, 100, 25},
+    {P::scupper, P::post_plate, 50, 25},
+    {P::scupper, P::hold_down, 50, 25},
+    {P::scupper, P::lifting_insert, 75, 25},
+    {P::scupper, P::opening, 75, 25},
+    {P::scupper, P::recess, 25, recess_cover},
+    {P::scupper, P::drip, 10, 10},
+    {P::scupper, P::joint, 50, 0},
+
+    {P::outlet, P::hold_down, 40, 0},
+    {P::outlet, P::tag, 10, 0},
+    {P::outlet, P::pad, 0, 0},
+    {P::outlet, P::drip, 10, 0},
+    {P::outlet, P::recess, 25, 0},
+    {P::outlet, P::splice, 25, 0, true},
+    {P::outlet, P::flange, 0, 0, true},
+    {P::outlet, P::opening, 50, 0},
+
+    {P::post_plate, P::post_plate, 50, 25},
+    {P::post_plate, P::lifting_insert, 40, 25},
+    {P::post_plate, P::opening, 75, 0},
+    {P::post_plate, P::recess, 0, recess_cover},
+    {P::post_plate, P::joint, post_clear, 0},
+
+    {P::hold_down, P::hold_down, 40, 25},
+    {P::hold_down, P::lifting_insert, 40, 15},
+    {P::hold_down, P::tag, 10, 0},
+    {P::hold_down, P::pad, 0, 0},
+    {P::hold_down, P::drip, 25, 25},
+    {P::hold_down, P::opening, 50, 0},
+    {P::hold_down, P::recess, 50, 25},
+    {P::hold_down, P::joint, 50, 0},
+    {P::hold_down, P::edge, 50, 0},
+
+    {P::lifting_insert, P::lifting_insert, 100, 25},
+    {P::lifting_insert, P::drip, 25, 15},
+    {P::lifting_insert, P::opening, 75, 0},
+    {P::lifting_insert, P::recess, 75, recess_cover},
+    {P::lifting_insert, P::joint, 100, 0},
+    {P::lifting_insert, P::edge, 100, 0},
+
+    {P::tag, P::pad, 0, 0},
+    {P::tag, P::drip, 0, 5},
+    {P::tag, P::opening, 0, 0},
+    {P::tag, P::recess, 0, 5},
+    {P::tag, P::flange, 0, 25},
+    {P::tag, P::joint, 0, 0},
+    {P::tag, P::edge, 0, 0},
+
+    {P::pad, P::opening, 0, 0},
+    {P::pad, P::drip, 0, 5},
+    {P::drip, P::recess, 0, 0},
+    {P::opening, P::opening, 100, 0},
+    {P::opening, P::recess, 75, 0},
+    {P::opening, P::joint, 75, 0},
+    {P::opening, P::edge, 75, 0},
+    {P::recess, P::edge, 0, 0},
 };
 
-std::vector<Placed> placed_features(const FitCheck& c, int panel) {
-  const Panel& p = c.deck.panels[static_cast<std::size_t>(panel)];
-  std::vector<Placed> out;
-  for (const Feature& f : p.shape.features) {
-    if (f.kind == K::pad || f.kind == K::tag) continue;
-    Placed q{&f, {}, {}, panel};
-    const auto ring = f.kind == K::hatch ? box_ring(footprint(f, c.data())) : f.ring();
-    for (PanelPoint v : ring) q.ring.push_back({v.x + p.start.in_mm(), v.y});
-    q.box = bounds(q.ring);
-    out.push_back(std::move(q));
-  }
-  return out;
+/// Pairs that touch as they are made, whatever is written about them.
+constexpr std::pair<P, P> joined[] = {
+    {P::scupper, P::outlet},  {P::scupper, P::edge},     {P::outlet, P::edge},
+    {P::post_plate, P::edge}, {P::hold_down, P::flange}, {P::hold_down, P::splice},
+    {P::pad, P::pad},         {P::pad, P::recess},       {P::pad, P::splice},
+    {P::pad, P::flange},      {P::pad, P::joint},        {P::pad, P::edge},
+    {P::drip, P::drip},       {P::drip, P::joint},       {P::drip, P::edge},
+    {P::drip, P::flange},     {P::drip, P::splice},      {P::drip, P::opening},
+    {P::opening, P::splice},  {P::opening, P::flange},   {P::recess, P::recess},
+    {P::recess, P::splice},   {P::recess, P::flange},    {P::recess, P::joint},
+    {P::post_plate, P::drip},
+};
+
+bool are_joined(P a, P b) {
+  if (a >= P::splice && b >= P::splice) return true;  // no part of a panel
+  return std::any_of(std::begin(joined), std::end(joined), [&](const auto& j) {
+    return (j.first == a && j.second == b) || (j.first == b && j.second == a);
+  });
 }
 
-struct Clash {
-  Placed a, b;
-  const ClearanceRule* rule;
-  double actual;
-  double shortfall() const { return rule->least - actual; }
-};
-
-std::optional<Clash> clash_of(const Placed& a, const Placed& b) {
-  const ClearanceRule* rule = clearance_rule(a.feature->kind, b.feature->kind);
-  if (!rule || !a.box.grown(rule->least).overlaps(b.box)) return std::nullopt;
-  const double d = distance(a.ring, b.ring);
-  constexpr double slack = 0.05;  // a circle is a ring of 32 sides here
-  if (d + slack >= rule->least) return std::nullopt;
-  return Clash{a, b, rule, d};
+/// The length that stands for a row's number.
+double value_of(double v, const DeckData& deck) {
+  if (v == recess_cover) return deck.section.recess_cover.in_mm();
+  if (v == post_clear) return deck.posts ? deck.posts->clear.in_mm() : 0;
+  return v;
 }
 
-/// The worst clash of each pair of kinds, and how many there are.
-class Worst {
- public:
-  void add(const Clash& clash) {
-    const auto key = std::pair(clash.rule->a, clash.rule->b);
-    auto [at, fresh] = found_.try_emplace(key, clash, 0);
-    ++at->second.second;
-    if (!fresh && clash.shortfall() > at->second.first.shortfall() + 1e-6) at->second.first = clash;
+ClearanceRule rule_of(const Row& row, const Project& project) {
+  ClearanceRule r{
+      row.a,    row.b, value_of(row.plan, project.deck), value_of(row.depth, project.deck),
+      practice, {}};
+  if (row.plan == post_clear) r.source = "clear of <posts>";
+  if (row.depth == recess_cover) r.source += ", cover of <recess>";
+  const auto setting = stated_setting_tolerance(project);
+  if (row.setting && setting) {
+    r.plan += *setting;
+    r.source += ", setting tolerance";
   }
-  void report(const FitCheck& c) const {
-    for (const auto& [key, value] : found_) say(c, value.first, value.second);
-  }
-
- private:
-  static void say(const FitCheck& c, const Clash& k, int times) {
-    const bool overlap = k.actual <= 0;
-    std::string what =
-        fmt::format("panel {}: {} and {}{} {}", k.a.panel + 1, FitCheck::name_of(*k.a.feature),
-                    FitCheck::name_of(*k.b.feature),
-                    k.a.panel == k.b.panel ? "" : fmt::format(" of panel {}", k.b.panel + 1),
-                    overlap ? "overlap" : fmt::format("are {} apart", c.length(k.actual)));
-    if (times > 1) what += fmt::format(" (the worst of {} such pairs)", times);
-    const std::string remedy = fmt::format("keep {} between them ({})",
-                                           c.length(std::ceil(k.rule->least)), k.rule->source);
-    const Place place = c.place_of(*k.b.feature);
-    if (overlap)
-      c.findings.error(place, "features-overlap", what, remedy);
-    else
-      c.findings.warning(place, "features-too-near", what, remedy);
-  }
-  std::map<std::pair<K, K>, std::pair<Clash, int>> found_;
-};
-
-void check_ends(const FitCheck& c) {
-  for (const Mark& m : c.deck.marks) {
-    const Panel& p = c.first_of(m);
-    for (const Feature& f : p.shape.features) {
-      const double least = least_from_end(f.kind);
-      const Box<PanelFrame> b = footprint(f, c.data());
-      const double room = std::min(b.low.x, p.shape.length - b.high.x);
-      if (least == 0 || room + 1e-6 >= least) continue;
-      if (f.kind == K::notch && room <= 0) continue;  // cut out of the end on purpose
-      c.findings.warning(c.place_of(f), "feature-near-joint",
-                         fmt::format("{} is {} from the end of panel {}", FitCheck::name_of(f),
-                                     c.length(room), p.position),
-                         fmt::format("keep {} ({})", c.length(least), practice));
-    }
-  }
+  return r;
 }
 
 }  // namespace
 
-const ClearanceRule* clearance_rule(FeatureKind a, FeatureKind b) {
-  for (const ClearanceRule& r : rules)
-    if ((r.a == a && r.b == b) || (r.a == b && r.b == a)) return &r;
-  return nullptr;
+const char* part_name(Part p) {
+  constexpr const char* names[part_count] = {
+      "hatch", "sleeve", "scupper", "outlet", "post plate", "hold-down", "lifting insert", "tag",
+      "pad",   "drip",   "opening", "recess", "splice",     "flange",    "joint",          "edge"};
+  return names[static_cast<int>(p)];
 }
 
-double least_from_end(FeatureKind kind) {
-  switch (kind) {
-    case K::hatch:
-      return 50;
-    case K::scupper:
-      return 50;
-    case K::sleeve:
-      return 50;
-    case K::notch:
-      return 75;
-    case K::hold_down:
-      return 50;
-    default:
-      return 0;
-  }
+std::optional<Part> part_named(const std::string& name) {
+  for (int i = 0; i < part_count; ++i)
+    if (name == part_name(static_cast<Part>(i))) return static_cast<Part>(i);
+  return std::nullopt;
 }
 
-void check_clearances(const FitCheck& c) {
-  Worst worst;
-  std::vector<Placed> before;
-  for (int i = 0; i < static_cast<int>(c.deck.panels.size()); ++i) {
-    const std::vector<Placed> here = placed_features(c, i);
-    for (std::size_t k = 0; k < here.size(); ++k) {
-      for (std::size_t n = k + 1; n < here.size(); ++n)
-        if (const auto clash = clash_of(here[k], here[n])) worst.add(*clash);
-      for (const Placed& p : before)
-        if (const auto clash = clash_of(p, here[k])) worst.add(*clash);
+Clearances::Clearances(const Project& project, Findings& findings) {
+  for (const Row& row : table) set(rule_of(row, project));
+  // Those of one thing with everything first, then those of pairs, so that a pair has the last
+  // word.
+  for (const bool pairs : {false, true})
+    for (const ClearanceData& d : project.deck.clearances) {
+      if (d.with.empty() == pairs) continue;
+      const Part a = *part_named(d.between);
+      const auto b = part_named(d.with);
+      if (b && are_joined(a, *b)) {
+        findings.error(d.place, "clearance-of-joined",
+                       fmt::format("{} and {} touch as they are made", d.between, d.with),
+                       "take this clearance out");
+        continue;
+      }
+      for (int i = 0; i < part_count; ++i) {
+        const Part other = static_cast<Part>(i);
+        if ((b && *b != other) || are_joined(a, other)) continue;
+        ClearanceRule r{a, other, d.least.in_mm(), 0, "as the project asks", d.place};
+        if (const ClearanceRule* old = between(a, other)) {
+          r.depth = old->depth;
+          // Two that speak of one thing each: the greater.
+          if (!b && old->place.line > 0) r.plan = std::max(r.plan, old->plan);
+        }
+        if (d.depth) r.depth = d.depth->in_mm();
+        set(r);
+      }
     }
-    before = here;
-  }
-  worst.report(c);
-  check_ends(c);
+}
+
+void Clearances::set(const ClearanceRule& rule) {
+  for (const auto& [a, b] : {std::pair(rule.a, rule.b), std::pair(rule.b, rule.a)})
+    rules_[static_cast<int>(a)][static_cast<int>(b)] = rule;
+}
+
+const ClearanceRule* Clearances::between(Part a, Part b) const {
+  const auto& r = rules_[static_cast<int>(a)][static_cast<int>(b)];
+  return r ? &*r : nullptr;
+}
+
+double Clearances::reach(Part p) const {
+  double most = 0;
+  for (const auto& r : rules_[static_cast<int>(p)])
+    if (r) most = std::max(most, r->plan);
+  return most;
+}
+
+std::optional<double> stated_setting_tolerance(const Project& project) {
+  for (const ToleranceData& t : project.conditions.tolerances)
+    if (t.of == "setting") return t.value.in_mm();
+  return std::nullopt;
+}
+
+double setting_tolerance(const Project& project) {
+  const double otherwise = project.units == UnitSystem::metric ? 5 : 25.4 * 3 / 16;
+  return stated_setting_tolerance(project).value_or(otherwise);
 }
 
 }  // namespace deckquire

@@ -14,6 +14,31 @@ const Data* named(const std::vector<Data>& all, const std::string& name) {
   return nullptr;
 }
 
+const RowJointData* row_joint_of(const FitCheck& c, const Thing& t) {
+  const Panel& p = c.panel(t.panel);
+  const double edge = t.side == Side::left ? p.shape.left_back : p.shape.right_back;
+  const BridgePoint at = p.frame.bridge(c.bridge.alignment, {p.shape.back_x(edge), edge});
+  const RowJointData* nearest = nullptr;
+  for (const RowJointData& r : c.data().row_joints)
+    if (!nearest || std::abs(r.offset.in_mm() - at.y) < std::abs(nearest->offset.in_mm() - at.y))
+      nearest = &r;
+  return nearest;
+}
+
+const char* side_word(Side s) {
+  return s == Side::left ? "left" : "right";
+}
+
+/// The last point of the width law that is not ahead of the panel.
+Place edge_place(const FitCheck& c, const Panel& p) {
+  Place found = c.data().place;
+  for (const EdgeData& e : c.data().edges) {
+    if (e.station > p.start && found.line != c.data().place.line) break;
+    found = e.place;
+  }
+  return found;
+}
+
 }  // namespace
 
 std::string FitCheck::name_of(const Feature& f) {
@@ -21,42 +46,82 @@ std::string FitCheck::name_of(const Feature& f) {
   return f.source.empty() ? kind : fmt::format("{} {}", kind, f.source);
 }
 
+std::string FitCheck::name_of(const Thing& t) const {
+  switch (t.part) {
+    case Part::outlet:
+      return "the outlet of " + name_of(*t.feature);
+    case Part::opening:
+      return "the opening for " + t.feature->source;
+    case Part::splice:
+      return "splice " + bridge.splices[static_cast<std::size_t>(t.splice)].name;
+    case Part::flange:
+      return "the flange of girder " + bridge.girders[static_cast<std::size_t>(t.girder)].name;
+    case Part::drip:
+      return "the drip groove";
+    case Part::edge:
+      return fmt::format("the {} edge", side_word(t.side));
+    case Part::joint:
+      break;
+    default:
+      return name_of(*t.feature);
+  }
+  if (t.row_joint) {
+    const RowJointData* r = row_joint_of(*this, t);
+    return r ? "row joint " + r->name : "the row joint";
+  }
+  const Panel& p = panel(t.panel);
+  return "joint " +
+         deck.joints[static_cast<std::size_t>(t.ahead ? p.joint_ahead : p.joint_back)].name;
+}
+
 Place FitCheck::place_of(const Feature& f) const {
-  const DeckData& d = data();
-  switch (f.kind) {
-    case FeatureKind::recess:
-      if (const Splice* s = named(bridge.splices, f.source)) return s->place;
-      break;
-    case FeatureKind::post_plate:
-      return d.posts ? d.posts->place : d.place;
-    case FeatureKind::scupper:
-      if (!d.scuppers) break;
-      if (const ScupperData* s = named(d.scuppers->scuppers, f.source)) return s->place;
-      return d.scuppers->place;
-    case FeatureKind::hatch:
-      if (const HatchData* h = named(d.hatches, f.source)) return h->place;
-      break;
-    case FeatureKind::sleeve:
-      if (const SleeveData* s = named(d.sleeves, f.source)) return s->place;
-      break;
-    case FeatureKind::hold_down:
-      return d.hold_downs ? d.hold_downs->place : d.place;
-    case FeatureKind::lifting_insert:
-      return d.lifting.place;
-    case FeatureKind::notch:
-      if (const Obstruction* o = named(bridge.obstructions, f.source)) return o->place;
-      break;
+  return f.place.line > 0 ? f.place : data().place;
+}
+
+Place FitCheck::place_of(const Thing& t) const {
+  if (t.feature) return place_of(*t.feature);
+  switch (t.part) {
+    case Part::splice:
+      return bridge.splices[static_cast<std::size_t>(t.splice)].place;
+    case Part::flange: {
+      const auto& name = bridge.girders[static_cast<std::size_t>(t.girder)].name;
+      const GirderData* g = named(project.bridge.girders, name);
+      return g ? g->place : project.bridge.place;
+    }
+    case Part::drip:
+      return data().section.place;
+    case Part::edge:
+      return edge_place(*this, panel(t.panel));
     default:
       break;
   }
-  return d.place;
+  const RowJointData* r = t.row_joint ? row_joint_of(*this, t) : nullptr;
+  return r ? r->place : data().joints.place;
+}
+
+std::string FitCheck::also_at(const Place& other, const Place& finding) {
+  if (other.line == 0 || (other.line == finding.line && other.file == finding.file)) return "";
+  return fmt::format(" ({}:{})", other.file, other.line);
+}
+
+std::string FitCheck::position(BridgePoint p) const {
+  const std::string station = print_station(mm(p.x), project.units);
+  if (std::abs(p.y) < 0.5) return station + ", on the alignment";
+  return fmt::format("{}, {} {}", station, length(std::round(std::abs(p.y))),
+                     p.y > 0 ? "left" : "right");
+}
+
+std::string and_more(int more) {
+  return more > 0 ? fmt::format(", and {} more like it", more) : "";
 }
 
 void check_fit(const Project& project, const Bridge& bridge, const Deck& deck, Findings& findings) {
   if (deck.panels.empty()) return;  // the division has said why
-  const FitCheck c{project, bridge, deck, findings};
+  const FitCheck c{project, bridge, deck, findings, Plan(bridge)};
   check_clearances(c);
-  check_flanges(c);
+  check_splices(c);
+  check_obstructions(c);
+  check_bearing(c);
   check_section(c);
   check_plates(c);
   check_handling(c);

@@ -1,9 +1,8 @@
-// Section and steelwork under it: recesses, edges, falls, flanges.
+// The section of the panels: what recesses and falls leave of it; and their grade.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "checks/parts.h"
 #include "deck/features.h"
@@ -76,18 +75,6 @@ void check_recess_covers(const FitCheck& c) {
                     c.length(r.depth), more),
         "the engineer must accept it (common practice, no source)");
   }
-}
-
-void check_recess_edges(const FitCheck& c, const Panel& p, const Feature& f) {
-  const Box<PanelFrame> b = f.box();
-  for (PanelPoint corner : box_ring(b))
-    if (!contains(p.shape.outline, {std::clamp(corner.x, 0.01, p.shape.length - 0.01), corner.y})) {
-      c.findings.error(
-          c.place_of(f), "recess-through-edge",
-          fmt::format("recess {} opens through the edge of panel {}", f.source, p.position),
-          "widen the deck there or use a narrower splice plate");
-      return;
-    }
 }
 
 /// False, and an error, where an edge is too thin.
@@ -184,58 +171,10 @@ void check_grade(const FitCheck& c) {
   check_vertical_curves(c, mm(allowed_kink));
 }
 
-bool over_flange(const Girder& g, const Panel& p, const Box<PanelFrame>& b) {
-  const double start = p.start.in_mm();
-  const Box<PanelFrame> flange{{g.from.in_mm() - start, g.right().in_mm()},
-                               {g.to.in_mm() - start, g.left().in_mm()}};
-  return flange.overlaps(b);
-}
-
-/// What of a feature goes through the soffit.
-std::optional<Box<PanelFrame>> through_soffit(const FitCheck& c, const Feature& f) {
-  if (f.kind == FeatureKind::scupper) {
-    const double r = c.data().scuppers->outlet.in_mm() / 2;
-    return Box<PanelFrame>{f.at, f.at}.grown(r);
-  }
-  const bool hole = f.kind == FeatureKind::hatch || f.kind == FeatureKind::sleeve;
-  return hole ? std::optional(f.box()) : std::nullopt;
-}
-
 }  // namespace
-
-void check_flanges(const FitCheck& c) {
-  // The first of each kind, and how many: their offset is often one value for all.
-  std::map<FeatureKind, std::pair<std::string, int>> found;
-  std::map<FeatureKind, Place> places;
-  for (const Panel& p : c.deck.panels)
-    for (const Feature& f : p.shape.features) {
-      const auto box = through_soffit(c, f);
-      if (!box) continue;
-      for (const Girder& g : c.bridge.girders) {
-        if (!over_flange(g, p, *box)) continue;
-        const bool outlet = f.kind == FeatureKind::scupper;
-        auto& [first, times] = found[f.kind];
-        if (++times > 1) continue;
-        places[f.kind] = c.place_of(f);
-        first =
-            fmt::format("{}{} in panel {} comes down on the flange of girder {}",
-                        outlet ? "the outlet of " : "", FitCheck::name_of(f), p.position, g.name);
-      }
-    }
-  for (const auto& [kind, said] : found) {
-    const auto& [first, times] = said;
-    const std::string more = times > 1 ? fmt::format(" ({} more like it)", times - 1) : "";
-    c.findings.error(places[kind], "opening-over-flange", first + more, "move it off the flange");
-  }
-}
 
 void check_section(const FitCheck& c) {
   check_recess_covers(c);
-  for (const Mark& m : c.deck.marks) {
-    const Panel& p = c.first_of(m);
-    for (const Feature& f : p.shape.features)
-      if (f.kind == FeatureKind::recess) check_recess_edges(c, p, f);
-  }
   // One finding: the section is the same everywhere.
   for (const Mark& m : c.deck.marks)
     if (!edge_depth_good(c, c.first_of(m))) break;

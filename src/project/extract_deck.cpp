@@ -42,6 +42,7 @@ SectionData extract_section(const Fields& f) {
   s.slope = f.si("slope");
   s.high_line = f.length("high-line");
   s.least_edge = f.length("least-edge", s.depth / 2);
+  s.least_bearing = f.length("least-bearing");
   s.top_skin = f.length("top-skin");
   s.bottom_skin = f.length("bottom-skin");
   s.edge_skin = f.length("edge-skin");
@@ -237,6 +238,10 @@ DeckData extract_deck(const Fields& f, const BridgeData& bridge, const std::stri
   d.lifting = extract_lifting(f.child("lifting"));
   d.tag = extract_tag(f.child("tag"));
   d.marks = extract_marks(f.child("marks"), number);
+  f.each("clearance", [&](const Fields& e) {
+    d.clearances.push_back({e.text("between"), e.given("and") ? e.text("and") : "",
+                            e.length("least"), e.optional_length("depth"), e.place()});
+  });
   d.place = f.place();
   return d;
 }

@@ -140,6 +140,7 @@ struct SectionData {
   double slope = 0;  // of the top across (0.02 = 2 %)
   Length high_line;  // offset of the crown from the alignment (crown only)
   Length least_edge;  // least depth allowed at an edge
+  Length least_bearing;  // least width across that a panel or its pad bears on a girder's flange
   Length top_skin, bottom_skin, edge_skin;  // laminate thicknesses
   CurbData curb;
   std::optional<DripData> drip;
@@ -356,6 +357,14 @@ struct MarksData {
   Place place;
 };
 
+/// <clearance>: what the project asks between two kinds of things, see checks/clearance.h.
+struct ClearanceData {
+  std::string between, with;    // names of kinds; `with` empty: everything
+  Length least;                 // in plan
+  std::optional<Length> depth;  // through the depth, enough by itself; none: as the table says
+  Place place;
+};
+
 struct DeckData {
   std::vector<EdgeData> edges;
   SectionData section;
@@ -373,6 +382,7 @@ struct DeckData {
   LiftingData lifting;
   TagData tag;
   MarksData marks;
+  std::vector<ClearanceData> clearances;
   Place place;
 };
 

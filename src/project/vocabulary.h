@@ -99,6 +99,7 @@ std::vector<Element> bridge_vocabulary();
 std::vector<Element> deck_vocabulary();
 std::vector<Element> post_vocabulary();
 std::vector<Element> fitting_vocabulary();
+std::vector<Element> clearance_vocabulary();
 Element panels_element();
 
 }  // namespace deckquire

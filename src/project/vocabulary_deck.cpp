@@ -23,7 +23,8 @@ Element deck() {
            {"pads", 0, 1},
            {"lifting", 0, 1},
            {"tag", 0, 1},
-           {"marks", 0, 1}}};
+           {"marks", 0, 1},
+           {"clearance", 0, 200}}};
 }
 
 Element edges() {
@@ -90,6 +91,12 @@ Element section() {
         {"5 mm", "1 m"},
         {},
         "Least depth allowed at an edge."},
+       {"least-bearing",
+        Kind::length,
+        value("50 mm", "2 in"),
+        {"0 mm", "1 m"},
+        {},
+        "Least width, across, that a panel bears on the flange of a girder under it."},
        {"top-skin", Kind::length, value("8 mm", "5/16 in"), skin, {}, "Laminate thickness, top."},
        {"bottom-skin",
         Kind::length,

@@ -136,13 +136,14 @@ Element shipping() {
 
 Element tolerance() {
   return {"tolerance",
-          "A fabrication tolerance, plus or minus.",
+          "A tolerance, plus or minus, of making the panels; setting: of their place on the "
+          "steel (left out: 5 mm or 3/16 in).",
           {{"of",
             Kind::word,
             required(),
             {},
             {"length", "width", "thickness", "squareness", "flatness", "hole position", "gap",
-             "straightness", "level"},
+             "straightness", "level", "setting"},
             "What it limits.",
             true},
            {"value", Kind::length, required(), {"0.1 mm", "100 mm"}, {}, "The tolerance."}},

@@ -79,15 +79,19 @@ TEST_CASE("fit: a value exactly at its limit is right") {
   CHECK(trial::codes_of(p) == "");
 }
 
-TEST_CASE("fit: the rules are the same in either order, and every pair has a source") {
-  const FeatureKind kinds[] = {FeatureKind::recess,         FeatureKind::post_plate,
-                               FeatureKind::scupper,        FeatureKind::hatch,
-                               FeatureKind::sleeve,         FeatureKind::hold_down,
-                               FeatureKind::lifting_insert, FeatureKind::notch};
-  for (FeatureKind a : kinds)
-    for (FeatureKind b : kinds) {
-      CHECK(clearance_rule(a, b) == clearance_rule(b, a));
-      if (const ClearanceRule* r = clearance_rule(a, b)) CHECK(std::string(r->source) != "");
+TEST_CASE("clearances: the same in either order, and every one has a source") {
+  Findings findings;
+  const Clearances all(trial::example("saltmarsh"), findings);
+  CHECK(findings.empty());
+  for (int a = 0; a < part_count; ++a)
+    for (int b = 0; b < part_count; ++b) {
+      const ClearanceRule *r = all.between(Part(a), Part(b)), *s = all.between(Part(b), Part(a));
+      CHECK((r == nullptr) == (s == nullptr));
+      if (!r) continue;
+      CHECK(r->plan == s->plan);
+      CHECK(r->depth == s->depth);
+      CHECK(!r->source.empty());
+      CHECK(all.reach(Part(a)) >= r->plan);
     }
 }
 
