@@ -17,6 +17,7 @@ using Stretches = std::vector<std::pair<double, double>>;
 /// between them.
 struct Slice {
   double x0 = 0, slope = 0;
+  bool inner = false;  // not near an end
   double off(PanelPoint p) const { return p.x - x0 - slope * p.y; }
   PanelPoint at(double y) const { return {x0 + slope * y, y}; }
 };
@@ -85,7 +86,8 @@ std::vector<Slice> slices_of(const PanelShape& s) {
   std::sort(at.begin(), at.end());
   std::vector<Slice> out;
   for (double t : at)
-    out.push_back({s.length * t, s.back_slope + (s.ahead_slope - s.back_slope) * t});
+    out.push_back(
+        {s.length * t, s.back_slope + (s.ahead_slope - s.back_slope) * t, t > 0.2 && t < 0.8});
   return out;
 }
 
@@ -105,19 +107,23 @@ class Bearing {
   void check(const Panel& p) {
     std::vector<Flange> flanges;
     for (const Girder& g : c_.bridge.girders) flanges.push_back(flange_under(c_, g, p));
-    check_slices(p, flanges);
+    std::vector<Narrow> per_girder(flanges.size());
+    check_slices(p, flanges, per_girder);
     for (const Feature& f : p.shape.features)
-      if (f.kind == FeatureKind::pad) check_pad(p, f, flanges);
+      if (f.kind == FeatureKind::pad) check_pad(p, f, flanges, per_girder);
+    for (const Narrow& n : per_girder) note(n);
+    for (const Girder& g : c_.bridge.girders) check_ends(p, g);
   }
 
   void report() const {
     if (narrowest_) say_narrow();
     if (tipping_) say_tipping();
+    if (furthest_) say_overhang();
   }
 
  private:
-  void check_slices(const Panel& p, const std::vector<Flange>& flanges) {
-    std::vector<Narrow> per_girder(flanges.size());
+  void check_slices(const Panel& p, const std::vector<Flange>& flanges,
+                    std::vector<Narrow>& per_girder) {
     for (const Slice& s : slices_of(p.shape)) {
       const Stretches panel = within(p.shape.outline, s);
       double low = 1e300, high = -1e300;
@@ -131,13 +137,28 @@ class Bearing {
       }
       check_balance(p, s, panel, low, high);
     }
-    for (const Narrow& n : per_girder) note(n);
+  }
+
+  /// How far a panel reaches beyond the end of a girder under it.
+  void check_ends(const Panel& p, const Girder& g) {
+    const double allowed = 2 * p.shape.depth;
+    for (const bool ahead : {false, true}) {
+      const double end = (ahead ? g.to : g.from).in_mm();
+      if (std::abs(end - (ahead ? p.end : p.start).in_mm()) > p.shape.length + 1000) continue;
+      const BridgePoint b{end, girder_offset(c_.bridge, g, end)};
+      const PanelPoint at = c_.plan.in_panel(p, c_.plan.of(b));
+      if (!contains(p.shape.outline, at)) continue;
+      const double over = ahead ? p.shape.ahead_x(at.y) - at.x : at.x - p.shape.back_x(at.y);
+      if (over <= allowed + 1e-4) continue;
+      if (!furthest_ || over > furthest_->width + 1e-6) furthest_ = Narrow{&p, &g, false, over, at};
+      ++over_count_;
+    }
   }
 
   /// The middle of a slice must lie between what it bears on, or the panel tips.
   void check_balance(const Panel& p, const Slice& s, const Stretches& panel, double low,
                      double high) {
-    if (panel.empty()) return;
+    if (panel.empty() || !s.inner) return;
     const double middle = (panel.front().first + panel.back().second) / 2;
     if (low < middle && middle < high) return;
     if (!tipping_) tipping_ = Narrow{&p, nullptr, false, 0, s.at(middle)};
@@ -145,10 +166,10 @@ class Bearing {
     last_tipping_ = &p;
   }
 
-  void check_pad(const Panel& p, const Feature& f, const std::vector<Flange>& flanges) {
+  void check_pad(const Panel& p, const Feature& f, const std::vector<Flange>& flanges,
+                 std::vector<Narrow>& per_girder) {
     for (std::size_t g = 0; g < flanges.size(); ++g) {
       if (c_.bridge.girders[g].name != f.source) continue;
-      Narrow here;
       const Ring<PanelFrame> ring = f.ring();
       for (double t : {-0.498, 0.0, 0.498}) {
         const PanelPoint at{f.at.x + f.length * t * std::cos(f.angle),
@@ -158,9 +179,8 @@ class Bearing {
         const double across = 1 / std::cos(f.angle);
         const Stretches borne =
             shared(within(ring, s), shared(within(p.shape.outline, s), within(flanges[g], s)));
-        offer(here, {&p, &c_.bridge.girders[g], true, sum(borne) * across, at});
+        offer(per_girder[g], {&p, &c_.bridge.girders[g], true, sum(borne) * across, at});
       }
-      note(here);
     }
   }
 
@@ -180,13 +200,26 @@ class Bearing {
     const Place place = c_.place_of(flange);
     c_.findings.error(
         place, "bearing-narrow",
-        fmt::format("{} panel {} bears on {} of the flange of girder {} at {}{}",
-                    n.pad ? "the pad of" : "", n.panel->position, c_.length(n.width),
-                    n.girder->name, c_.position(*n.panel, n.at), and_more(narrow_count_ - 1))
-            .substr(n.pad ? 0 : 1),
+        fmt::format("{}panel {} bears on {} of the flange of girder {} at {}{}",
+                    n.pad ? "the pad of " : "", n.panel->position, c_.length(n.width),
+                    n.girder->name, c_.position(*n.panel, n.at), and_more(narrow_count_ - 1)),
         fmt::format("{} is the least (least-bearing of <section>{}): {} short", c_.length(least_),
                     FitCheck::also_at(c_.data().section.place, place),
                     c_.length(least_ - n.width)));
+  }
+
+  void say_overhang() const {
+    const Narrow& n = *furthest_;
+    const Place place =
+        c_.place_of(Thing{Part::flange, n.panel->position - 1, nullptr, index_of(*n.girder)});
+    c_.findings.warning(
+        place, "panel-overhangs-girder",
+        fmt::format("panel {} reaches {} beyond the end of girder {} at {}{}", n.panel->position,
+                    c_.length(n.width), n.girder->name, c_.position(*n.panel, n.at),
+                    and_more(over_count_ - 1)),
+        fmt::format(
+            "twice its depth, {}, is the most (common practice, no source): a longer girder",
+            c_.length(2 * n.panel->shape.depth)));
   }
 
   void say_tipping() const {
@@ -203,8 +236,8 @@ class Bearing {
 
   const FitCheck& c_;
   double least_;
-  std::optional<Narrow> narrowest_, tipping_;
-  int narrow_count_ = 0, tipping_count_ = 0;
+  std::optional<Narrow> narrowest_, tipping_, furthest_;
+  int narrow_count_ = 0, tipping_count_ = 0, over_count_ = 0;
   const Panel* last_tipping_ = nullptr;
 };
 

@@ -163,9 +163,7 @@ void add_girder_hold_downs(const PanelSite& site, const Bearing& b, PanelShape& 
 
 /// Middle of the strip of a pad across its girder, and its width.
 std::pair<double, double> pad_strip(const PanelSite& site, const Bearing& b) {
-  const double half = std::min(site.deck().pads->width, b.girder.flange).in_mm() / 2;
-  const double low = std::max(-half, b.low), high = std::min(half, b.high);
-  return {(low + high) / 2, high - low};
+  return {(b.low + b.high) / 2, std::min(site.deck().pads->width.in_mm(), b.high - b.low)};
 }
 
 void add_pad(const PanelSite& site, const Bearing& b, Interval run, PanelShape& shape) {
