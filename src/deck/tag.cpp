@@ -17,7 +17,11 @@ std::vector<Ring<PanelFrame>> hiding(const PanelShape& shape, const DeckData& de
         f.width = std::max(f.width, flange.in_mm());
         out.push_back(f.ring());
         break;
-      case FeatureKind::recess:
+      case FeatureKind::recess:  // no pad there, but the flange
+        f.width = std::max(f.width + 2 * around, flange.in_mm());
+        f.length += 2 * around;
+        out.push_back(f.ring());
+        break;
       case FeatureKind::hatch:
       case FeatureKind::sleeve:
       case FeatureKind::hold_down:
