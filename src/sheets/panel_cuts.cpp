@@ -59,7 +59,7 @@ Cut cut_of(Board& board, const PanelJob& job, const PlacedView& place, double x,
 void title_under(const Cut& c, const PanelLayout& layout, PanelView v) {
   const Margins m = view_margins(c.board, c.job, v);
   const double y = layout[v].at.y - m.bottom + c.board.text_height(LetterUse::view_title) * 0.8;
-  paper::view_title(c.board, {layout[v].at.x, y}, title_of(v), layout[v].ratio);
+  paper::view_title(c.board, {layout[v].at.x, y}, title_of(c.job, v), layout[v].ratio);
 }
 
 /// Edge depth and curb height at one side; depth at the high line is noted at its place.
@@ -106,8 +106,10 @@ void depth_at_high_line(const Cut& c) {
   const PanelShape& s = c.job.shape();
   const double y = std::clamp(s.high_line, c.low, c.high);
   const PaperPoint top = c.at(y, c.top(y));
-  const std::string text = "DEPTH " + c.job.print(s.depth) +
-                           (s.fall == Fall::crown ? " AT HIGH LINE" : " AT THE HIGHER EDGE");
+  const bool inside = s.high_line > c.low - 0.5 && s.high_line < c.high + 0.5;
+  const std::string text =
+      "DEPTH " + c.job.print(c.top(y)) +
+      (s.fall == Fall::crown && inside ? " AT HIGH LINE" : " AT THE HIGHER EDGE");
   const double note = c.board.text_height(LetterUse::note);
   // Higher where the section is so small that the note would reach the heights at its edge.
   const double end = top.x + 8 + c.board.text_width(LetterUse::note, text);
@@ -301,7 +303,7 @@ void draw_scupper_cut(const Cut& c, const Feature& f) {
   notes_at_right(c, scupper_pointers(c, f, s), right_side(c) + 11);
   // How far the grate stands off the curb.
   for (const CurbCut& curb : c.curbs) {
-    if ((f.at.y > 0) != (curb.side == Side::left)) continue;
+    if (static_cast<Side>(f.variant) != curb.side) continue;
     std::vector<double> at{curb.inner, f.at.y + s.grate_width.in_mm() / 2,
                            f.at.y - s.grate_width.in_mm() / 2};
     std::sort(at.begin(), at.end(), std::greater<>());

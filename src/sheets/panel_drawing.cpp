@@ -155,11 +155,12 @@ void draw_lifting(Board& board, const PlanView& view, const Feature& f, Detailin
 }
 
 void draw_recess(Board& board, const PlanView& view, const Feature& f, bool from_above,
-                 Detailing detailing) {
-  board.stroke(from_above ? PenUse::hidden : PenUse::feature, closed(view(f.ring())));
+                 Detailing detailing, const PanelShape* within) {
+  const Ring<PanelFrame> ring = within ? between_faces(*within, f.ring()) : f.ring();
+  if (ring.size() < 3) return;
+  board.stroke(from_above ? PenUse::hidden : PenUse::feature, closed(view(ring)));
   if (from_above || detailing == Detailing::symbol) return;
-  const PaperPoint c = view(f.at);
-  centre_cross(board, c, 2.5);
+  centre_cross(board, view(f.at), 2.5);
 }
 
 void draw_tag(Board& board, const PlanView& view, const Feature& f) {
@@ -183,7 +184,7 @@ bool shows(const Feature& f, bool from_above) {
 }
 
 void draw_kind(Board& board, const PlanView& view, const Feature& f, const DeckData& deck,
-               bool from_above, Detailing detailing) {
+               bool from_above, Detailing detailing, const PanelShape* within) {
   switch (f.kind) {
     case FeatureKind::post_plate:
       return draw_post_plate(board, view, f, deck, from_above, detailing);
@@ -198,7 +199,7 @@ void draw_kind(Board& board, const PlanView& view, const Feature& f, const DeckD
     case FeatureKind::lifting_insert:
       return draw_lifting(board, view, f, detailing);
     case FeatureKind::recess:
-      return draw_recess(board, view, f, from_above, detailing);
+      return draw_recess(board, view, f, from_above, detailing, within);
     case FeatureKind::pad:
       return board.stroke(PenUse::thin, closed(view(f.ring())));
     case FeatureKind::tag:
@@ -206,23 +207,6 @@ void draw_kind(Board& board, const PlanView& view, const Feature& f, const DeckD
     case FeatureKind::notch:
       return;
   }
-}
-
-/// The foot of a curb's inner face from back to ahead: the side of its plan nearer the middle.
-std::vector<PanelPoint> inner_foot(const CurbRun& run) {
-  const Box<PanelFrame> b = bounds(run.plan);
-  std::vector<PanelPoint> out;
-  std::vector<double> xs;
-  for (const PanelPoint& p : run.plan) xs.push_back(p.x);
-  std::sort(xs.begin(), xs.end());
-  xs.erase(std::unique(xs.begin(), xs.end()), xs.end());
-  for (double x : xs) {
-    const double inside = std::clamp(x, b.low.x + 1e-6, b.high.x - 1e-6);
-    const auto spans = across(run.plan, inside);
-    if (spans.empty()) continue;
-    out.push_back({x, run.side == Side::left ? spans.front().first : spans.back().second});
-  }
-  return out;
 }
 
 Path open_line(const PlanView& view, const std::vector<PanelPoint>& points) {
@@ -265,23 +249,24 @@ void draw_section(Board& board, const paper::View<SectionFrame>& view,
 }
 
 void draw_feature(Board& board, const PlanView& view, const Feature& feature, const DeckData& deck,
-                  bool from_above, Detailing detailing, const std::string& id) {
+                  bool from_above, Detailing detailing, const std::string& id,
+                  const PanelShape* within) {
   if (!shows(feature, from_above)) return;
   std::string title = feature_name(feature.kind);
   if (!feature.source.empty()) title += " " + feature.source;
   std::optional<paper::Group> group;
   if (!id.empty()) group.emplace(board, id, "feature", title);
-  draw_kind(board, view, feature, deck, from_above, detailing);
+  draw_kind(board, view, feature, deck, from_above, detailing, within);
 }
 
 void draw_outline(Board& board, const PlanView& view, const PanelShape& shape, bool from_above) {
   for (const CurbRun& run : shape.curbs)
     board.stroke(from_above ? PenUse::thin : PenUse::hidden, open_line(view, inner_foot(run)));
   if (from_above && shape.fall == Fall::crown) {
+    const double y = shape.high_line;
     const auto spans = across(shape.outline, shape.length / 2);
-    if (!spans.empty() && shape.high_line > spans.front().first + 1 &&
-        shape.high_line < spans.back().second - 1)
-      board.line(PenUse::centre, view(0, shape.high_line), view(shape.length, shape.high_line));
+    if (!spans.empty() && y > spans.front().first + 1 && y < spans.back().second - 1)
+      board.line(PenUse::centre, view(shape.back_x(y), y), view(shape.ahead_x(y), y));
   }
   for (const Ring<PanelFrame>& o : shape.openings) {
     const PanelPoint c = bounds(o).centre();

@@ -25,6 +25,24 @@ struct PanelSection {
 };
 PanelSection cut_across(const PanelShape& shape, const DeckData& deck, double x);
 
+/// The corners of a panel before notches: where its end faces meet its edges.
+struct Corners {
+  PanelPoint back_right, ahead_right, ahead_left, back_left;
+};
+Corners corners_of(const PanelShape& shape);
+
+/// The foot of a curb's inner face from back to ahead.
+std::vector<PanelPoint> inner_foot(const CurbRun& run);
+
+/// The corner that the shop measures from: the one of the back end that lies further back, so that
+/// no place of the panel has a negative x; the right one where both lie alike. `turned`: the same
+/// corner of a panel that lies end for end to its drawing.
+PanelPoint datum_corner(const PanelShape& shape, bool turned = false);
+bool datum_on_left(const PanelShape& shape);
+
+/// The part of a ring between the panel's end faces.
+Ring<PanelFrame> between_faces(const PanelShape& shape, const Ring<PanelFrame>& ring);
+
 /// x of the typical section: clear of features, near the middle.
 double typical_cut(const PanelShape& shape);
 
@@ -37,6 +55,10 @@ struct CurbCut {
 };
 std::vector<CurbCut> curbs_at(const PanelShape& shape, const DeckData& deck, double x);
 
+/// The cut along the back or ahead end face, seen square to it: as cut_across, widths true along
+/// the face.
+PanelSection cut_along_face(const PanelShape& shape, const DeckData& deck, bool back);
+
 /// Intervals of y inside a ring on the line x = const, rising.
 std::vector<std::pair<double, double>> across(const Ring<PanelFrame>& ring, double x);
 
@@ -48,12 +70,12 @@ void draw_section(paper::Board& board, const paper::View<SectionFrame>& view,
 enum class Detailing { symbol, full };
 
 /// A feature in plan, seen from above (features of the soffit hidden) or from below. `view` maps
-/// the panel frame. Opens a group of kind "feature" with the given id (none when empty) and the
-/// feature's name as its title. Pads and tags show from below only, lifting inserts from above
-/// only.
+/// the panel frame. `within`: a hollow that an end face cuts is drawn up to the face. Opens a group
+/// of kind "feature" with the given id (none when empty) and the feature's name as its title. Pads
+/// and tags show from below only, lifting inserts from above only.
 void draw_feature(paper::Board& board, const paper::View<PanelFrame>& view, const Feature& feature,
-                  const DeckData& deck, bool from_above, Detailing detailing,
-                  const std::string& id);
+                  const DeckData& deck, bool from_above, Detailing detailing, const std::string& id,
+                  const PanelShape* within = nullptr);
 
 /// Outline, curbs, crown line of a panel in plan.
 void draw_outline(paper::Board& board, const paper::View<PanelFrame>& view, const PanelShape& shape,

@@ -31,27 +31,55 @@ double right_top(const PanelJob& job, double x) {
   return top;
 }
 
-/// Where the right edge or its curb changes along the panel.
-std::vector<double> edge_stations(const PanelShape& s) {
-  std::vector<double> xs{just_inside, s.length - just_inside};
+/// Where the right edge or its curb changes along the panel, between x of its corners.
+std::vector<double> edge_stations(const PanelShape& s, double back, double ahead) {
+  std::vector<double> xs{back + just_inside, ahead - just_inside};
   for (const PanelPoint& p : s.outline)
     for (double x : {p.x - 0.01, p.x + 0.01})
-      if (x > just_inside && x < s.length - just_inside) xs.push_back(x);
+      if (x > back + just_inside && x < ahead - just_inside) xs.push_back(x);
   std::sort(xs.begin(), xs.end());
   return xs;
 }
 
-void side_outline(Board& board, const PanelJob& job, const CutView& view) {
-  const double length = job.shape().length;
-  std::vector<PaperPoint> ring{view(0, 0), view(length, 0)};
-  const std::vector<double> xs = edge_stations(job.shape());
-  for (std::size_t i = xs.size(); i-- > 0;) {
-    const bool last = i + 1 == xs.size(), first = i == 0;
-    ring.push_back(view(last ? length : first ? 0 : xs[i], right_top(job, xs[i])));
-  }
+void stroke_ring(Board& board, PenUse pen, const std::vector<PaperPoint>& ring) {
   Path p;
   p.polygon(ring);
-  board.stroke(PenUse::outline, p);
+  board.stroke(pen, p);
+}
+
+void side_outline(Board& board, const PanelJob& job, const CutView& view) {
+  const Corners c = corners_of(job.shape());
+  const double back = c.back_right.x, ahead = c.ahead_right.x;
+  std::vector<PaperPoint> ring{view(back, 0), view(ahead, 0)};
+  const std::vector<double> xs = edge_stations(job.shape(), back, ahead);
+  for (std::size_t i = xs.size(); i-- > 0;) {
+    const bool last = i + 1 == xs.size(), first = i == 0;
+    ring.push_back(view(last ? ahead : first ? back : xs[i], right_top(job, xs[i])));
+  }
+  stroke_ring(board, PenUse::outline, ring);
+}
+
+/// A skewed end face that turns towards the viewer, beyond the right edge.
+void seen_face(Board& board, const PanelJob& job, const CutView& view, bool back) {
+  const PanelShape& s = job.shape();
+  const double slope = back ? s.back_slope : s.ahead_slope, x0 = back ? 0 : s.length;
+  const double stretch = std::hypot(1, slope);
+  const auto draw = [&](const std::vector<Ring<SectionFrame>>& rings) {
+    for (const Ring<SectionFrame>& ring : rings) {
+      std::vector<PaperPoint> seen;
+      for (const SectionPoint& p : ring) seen.push_back(view(x0 - slope * p.x / stretch, p.y));
+      stroke_ring(board, PenUse::outline, seen);
+    }
+  };
+  const PanelSection face = cut_along_face(s, job.deck, back);
+  draw(face.body);
+  draw(face.curbs);
+}
+
+void seen_faces(Board& board, const PanelJob& job, const CutView& view) {
+  const Corners c = corners_of(job.shape());
+  if (c.back_left.x < c.back_right.x - 0.5) seen_face(board, job, view, true);
+  if (c.ahead_left.x > c.ahead_right.x + 0.5) seen_face(board, job, view, false);
 }
 
 void hidden_box(Board& board, const CutView& view, double x0, double x1, double z0, double z1) {
@@ -61,8 +89,10 @@ void hidden_box(Board& board, const CutView& view, double x0, double x1, double 
 }
 
 void side_feature(Board& board, const PanelJob& job, const CutView& view, const Feature& f) {
-  const Box<PanelFrame> b = f.box();
   const PanelShape& s = job.shape();
+  const Ring<PanelFrame> ring = between_faces(s, f.ring());
+  if (ring.size() < 3) return;
+  const Box<PanelFrame> b = bounds(ring);
   const bool right = f.at.y < bounds(s.outline).centre().y;
   switch (f.kind) {
     case FeatureKind::recess:
@@ -107,26 +137,27 @@ ChainLine upright(const PanelJob& job, double across, bool bracketed = false) {
 
 /// Soffit to the edge's top, the curb above it.
 void edge_heights(Board& board, const PanelJob& job, const CutView& view) {
-  const auto spans = across(job.shape().outline, just_inside);
+  const double back = corners_of(job.shape()).back_right.x;
+  const auto spans = across(job.shape().outline, back + just_inside);
   if (spans.empty()) return;
-  const double top = right_top(job, just_inside);
-  const PaperPoint foot = view(0, 0);
+  const double top = right_top(job, back + just_inside);
+  const PaperPoint foot = view(back, 0);
   const double line = foot.x - board.style().first_dimension;
   const ChainPoint zero{foot.y, Length(), foot.x}, high{view(0, top).y, mm(top), foot.x};
   paper::dimension(board, upright(job, line), zero, high);
 }
 
-void end_words(Board& board, const CutView& view, double low, double high, const char* left,
-               const char* right) {
-  const double y = view(0, high).y + 2;
-  board.text(LetterUse::note, {view(0, 0).x, y}, left);
-  board.text(LetterUse::note, {view(low, 0).x, y}, right, Align::right);
+void words_above_ends(Board& board, const PanelJob& job, const CutView& view) {
+  const Box<PanelFrame> box = bounds(job.shape().outline);
+  const double y = view(0, view_size(job, PanelView::side).height).y + 2;
+  board.text(LetterUse::note, {view(box.low.x, 0).x, y}, "BACK");
+  board.text(LetterUse::note, {view(box.high.x, 0).x, y}, "AHEAD", Align::right);
 }
 
 void title_under(Board& board, const PanelJob& job, const PanelLayout& layout, PanelView v) {
   const Margins m = view_margins(board, job, v);
   const double y = layout[v].at.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;
-  paper::view_title(board, {layout[v].at.x, y}, title_of(v), layout[v].ratio);
+  paper::view_title(board, {layout[v].at.x, y}, title_of(job, v), layout[v].ratio);
 }
 
 void stroke_all(Board& board, const CutView& view, PenUse pen,
@@ -147,21 +178,30 @@ void end_hidden(Board& board, const PanelJob& job, const CutView& view) {
   }
 }
 
+void width_along_face(Board& board, const PanelJob& job, const CutView& view, double left) {
+  const double width = view_size(job, PanelView::end).width;
+  const PaperPoint a = view(-left, 0), b = view(width - left, 0);
+  ChainLine line = upright(job, a.y - board.style().first_dimension);
+  line.heading = Heading::horizontal;
+  paper::dimension(board, line, {a.x, Length(), a.y}, {b.x, mm(width), b.y});
+}
+
 }  // namespace
 
 void draw_side_elevation(Board& board, const PanelJob& job, const PanelLayout& layout) {
   const PlacedView& place = layout[PanelView::side];
   if (!place.drawn) return;
   const Group group(board, "view-side", "view", "Right side elevation");
-  const CutView view{place.at, {0, 0}, double(place.ratio), false, false};
+  const double first = job.shape().square() ? 0 : bounds(job.shape().outline).low.x;
+  const CutView view{place.at, {first, 0}, double(place.ratio), false, false};
   for (const Feature& f : job.shape().features) {
     side_feature(board, job, view, f);
     side_pipe(board, job, view, f);
   }
+  seen_faces(board, job, view);
   side_outline(board, job, view);
   edge_heights(board, job, view);
-  const double length = job.shape().length;
-  end_words(board, view, length, view_size(job, PanelView::side).height, "BACK", "AHEAD");
+  words_above_ends(board, job, view);
   title_under(board, job, layout, PanelView::side);
 }
 
@@ -169,21 +209,25 @@ void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& la
   const PlacedView& place = layout[PanelView::end];
   if (!place.drawn) return;
   const Group group(board, "view-end", "view", "Back end elevation");
-  const Box<PanelFrame> box = bounds(job.shape().outline);
-  const CutView view{place.at, {-box.high.y, 0}, double(place.ratio), false, false};
-  const PanelSection face = cut_across(job.shape(), job.deck, just_inside);
-  const PanelSection far = cut_across(job.shape(), job.deck, job.shape().length - just_inside);
-  if (tapers(job.shape())) {  // the wider end stands out behind
+  const PanelShape& s = job.shape();
+  const Box<PanelFrame> box = bounds(s.outline);
+  const double left = s.square() ? box.high.y : s.left_back * std::hypot(1, s.back_slope);
+  const CutView view{place.at, {-left, 0}, double(place.ratio), false, false};
+  const PanelSection face = cut_along_face(s, job.deck, true);
+  if (s.square() && tapers(s)) {  // the wider end stands out behind
+    const PanelSection far = cut_along_face(s, job.deck, false);
     stroke_all(board, view, PenUse::thin, far.body);
     stroke_all(board, view, PenUse::thin, far.curbs);
   }
-  end_hidden(board, job, view);
+  if (s.square()) end_hidden(board, job, view);
   stroke_all(board, view, PenUse::thin, face.pads);
   stroke_all(board, view, PenUse::outline, face.curbs);
   stroke_all(board, view, PenUse::outline, face.body);
   const double y = view(0, view_size(job, PanelView::end).height).y + 2;
-  board.text(LetterUse::note, {view(-box.high.y, 0).x, y}, "LEFT");
-  board.text(LetterUse::note, {view(-box.low.y, 0).x, y}, "RIGHT", Align::right);
+  const double width = view_size(job, PanelView::end).width;
+  board.text(LetterUse::note, {view(-left, 0).x, y}, "LEFT");
+  board.text(LetterUse::note, {view(width - left, 0).x, y}, "RIGHT", Align::right);
+  if (s.back_slope != 0) width_along_face(board, job, view, left);
   title_under(board, job, layout, PanelView::end);
 }
 

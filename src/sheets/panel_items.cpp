@@ -152,6 +152,16 @@ std::vector<double> feature_places(const PanelJob& job, bool from_above, bool al
   return out;
 }
 
+namespace {
+
+/// The x between which a square cut meets no end face, as far as there are such.
+std::pair<double, double> clear_of_faces(const PanelShape& shape) {
+  const Corners c = corners_of(shape);
+  return {std::max(c.back_right.x, c.back_left.x), std::min(c.ahead_right.x, c.ahead_left.x)};
+}
+
+}  // namespace
+
 double typical_cut(const PanelShape& shape) {
   struct Stretch {
     double at, half;
@@ -161,9 +171,12 @@ double typical_cut(const PanelShape& shape) {
     if (const double half = keep_off(f); half > 0) features.push_back({f.at.x, half});
   std::vector<Box<PanelFrame>> openings;
   for (const auto& ring : shape.openings) openings.push_back(bounds(ring));
-  double best = shape.length / 2, best_clear = -1;
+  const auto [from, to] = clear_of_faces(shape);
+  const double middle = shape.square() ? shape.length / 2 : (from + to) / 2;
+  double best = middle, best_clear = -1;
   for (int i = 0; i <= 60; ++i) {  // from the middle outwards
-    const double x = shape.length * (0.5 + (i % 2 ? -1 : 1) * ((i + 1) / 2) * 0.0125);
+    const double x = middle + shape.length * (i % 2 ? -1 : 1) * ((i + 1) / 2) * 0.0125;
+    if (!shape.square() && from < to && (x < from || x > to)) continue;
     double clear = 1e9;
     for (const Stretch& f : features) clear = std::min(clear, std::abs(x - f.at) - f.half);
     for (const auto& b : openings) clear = std::min(clear, std::max(b.low.x - x, x - b.high.x));
@@ -200,7 +213,7 @@ SectionWindow section_window(const PanelJob& job, PanelView v) {
   w.high = f->at.y + f->width / 2 + around;
   if (v == PanelView::scupper) {  // with its curb
     for (const CurbCut& c : curbs_at(s, job.deck, w.x)) {
-      if ((f->at.y > 0) != (c.side == Side::left)) continue;
+      if (static_cast<Side>(f->variant) != c.side) continue;
       w.low = std::min(w.low, c.outer), w.high = std::max(w.high, c.outer);
     }
   }
@@ -226,18 +239,19 @@ std::string section_letter(PanelView v) {
   }
 }
 
-std::string title_of(PanelView v) {
+std::string title_of(const PanelJob& job, PanelView v) {
+  const PanelShape& s = job.shape();
   switch (v) {
     case PanelView::top:
       return "PLAN FROM ABOVE";
     case PanelView::soffit:
       return "SOFFIT, SEEN THROUGH FROM ABOVE";
     case PanelView::side:
-      return "ELEVATION FROM THE RIGHT";
+      return s.square() ? "ELEVATION FROM THE RIGHT" : "FROM THE RIGHT, SQUARE TO CHORD";
     case PanelView::end:
-      return "BACK END, LOOKING AHEAD";
+      return s.back_slope == 0 ? "BACK END, LOOKING AHEAD" : "BACK END, SQUARE TO ITS FACE";
     case PanelView::section:
-      return "SECTION A-A, LOOKING AHEAD";
+      return s.square() ? "SECTION A-A, LOOKING AHEAD" : "SECTION A-A, SQUARE TO CHORD";
     case PanelView::curb:
       return "DETAIL B, CURB";
     case PanelView::scupper:

@@ -63,7 +63,7 @@ struct Packing {
       const auto v = static_cast<PanelView>(i);
       if (i > static_cast<int>(PanelView::section) && !has_view(job, v)) continue;
       needs[i] = {view_margins(board, job, v), view_size(job, v),
-                  board.text_width(LetterUse::view_title, title_of(v))};
+                  board.text_width(LetterUse::view_title, title_of(job, v))};
     }
   }
   const ViewNeeds& need(PanelView v) const { return needs[static_cast<int>(v)]; }
@@ -322,13 +322,18 @@ ViewSize view_size(const PanelJob& job, PanelView v) {
   double high = s.depth;
   for (double x : {1.0, s.length / 2, s.length - 1})
     for (const CurbCut& c : curbs_at(s, job.deck, x)) high = std::max(high, c.top);
+  if (!s.square())
+    for (const CurbRun& run : s.curbs)
+      for (const PanelPoint& p : inner_foot(run))
+        high = std::max(high, s.top(p.y) + job.deck.section.curb.height.in_mm());
   switch (v) {
     case PanelView::top:
     case PanelView::soffit:
-      return {s.length, box.height()};
+      return {box.width(), box.height()};
     case PanelView::side:
-      return {s.length, high};
+      return {box.width(), high};
     case PanelView::end:
+      return {s.square() ? box.height() : face_widths(s).first, high};
     case PanelView::section:
       return {box.height(), high};
     default: {
@@ -350,8 +355,10 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
       const double ahead = tapers(job.shape()) ? s.first_dimension + 1.5 * tier + 3
                            : tight(s)          ? 4
                                                : s.first_dimension + 3;
-      return {s.first_dimension + run + 2 * tier + 3, ahead, zone + run + tier + title,
-              zone + run + tier};
+      const double edges =
+          job.shape().square() ? 0 : paper::wide_pitch(board);  // of edges' corners
+      return {s.first_dimension + run + 2 * tier + 3, ahead, zone + run + tier + edges + title,
+              zone + run + tier + edges};
     }
     case PanelView::soffit:
       return {s.first_dimension + run, 4, s.first_dimension + run + title,
@@ -359,6 +366,7 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
     case PanelView::side:
       return {s.first_dimension + tier, 6, title + 8, 4 + note * 2};
     case PanelView::end:
+      if (job.shape().back_slope != 0) return {6, 6, title + s.first_dimension + 2, 4 + note * 2};
       return {6, 6, title + 6, 4 + note * 2};
     case PanelView::section:
       return {s.first_dimension + tier + 3, s.first_dimension + tier + 3,

@@ -35,8 +35,12 @@ struct PanelJob {
   const PanelShape& shape() const { return mark.shape; }
   UnitSystem units() const { return input.project.units; }
   std::string print(double v) const { return print_length(mm(v), units()); }
-  /// From the datum corner (back right): x ahead, y to the left.
-  double datum_y() const { return shape().right_back; }
+  /// Distances from the datum corner: x ahead, y towards the other edge.
+  double along(double x) const { return x - datum_corner(shape()).x; }
+  double aside(double y) const {
+    const double d = datum_corner(shape()).y;
+    return datum_on_left(shape()) ? d - y : y - d;
+  }
   /// A chain whose equal neighbours are not merged.
   paper::ChainLine chain_line(paper::Heading heading, double across, bool bracketed) const {
     return {heading, across, units(), false, bracketed, {}};
@@ -109,7 +113,7 @@ PanelLayout lay_out_panel(const paper::Board& board, const PanelJob& job,
                           const paper::PaperBox& space, paper::PaperPoint corner);
 
 /// "SECTION A-A, LOOKING AHEAD" and the like.
-std::string title_of(PanelView v);
+std::string title_of(const PanelJob& job, PanelView v);
 
 /// The window of y that an enlarged section shows.
 struct SectionWindow {
@@ -150,6 +154,23 @@ bool goes_through(FeatureKind kind);
 
 /// True where a plan draws that feature.
 bool plan_shows(const Feature& f, bool from_above);
+
+// ---- outline
+
+/// True where an end is not square, so that figures beside the views do not set the outline out.
+bool outline_by_table(const PanelShape& shape);
+/// Corners with their places, the straight lines between them, the angles inside.
+paper::TableData outline_table(const PanelJob& job);
+/// "parallelogram, skewed 15° at both ends; left edge at row joint L1"; empty for a rectangle.
+std::string form_words(const PanelJob& job);
+/// "end joint, 15° from square, its left corner ahead".
+std::string end_words(const PanelJob& job, bool back);
+/// Names of the row joints that one edge of the mark lies at; empty where it is the deck's edge.
+std::string row_joint_name(const PanelJob& job, Side side);
+/// How far the straight left and right edges leave the deck's true line, at most, mm.
+std::pair<double, double> chord_offsets(const PanelJob& job);
+/// Widths along the back and the ahead end face, mm.
+std::pair<double, double> face_widths(const PanelShape& shape);
 
 // ---- words
 

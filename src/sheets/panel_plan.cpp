@@ -59,6 +59,7 @@ PaperPoint box_size(const Board& board, LetterUse use, const std::string& text) 
 std::vector<PanelPoint> surface_ring(const PanelJob& job) {
   const PanelShape& s = job.shape();
   if (s.surface < 0) return {};
+  if (!s.square()) return deckquire::surface_ring(s, job.deck);
   const double stop = job.deck.surfaces[static_cast<std::size_t>(s.surface)].stop.in_mm();
   std::vector<double> xs{stop, s.length - stop};
   for (const PanelPoint& p : s.outline)
@@ -91,13 +92,17 @@ void draw_surface(Plan& p) {
   }
   const PaperBox b = paper_box(limit);
   const double w = std::min(b.width() * 0.16, 28.0), h = std::min(b.height() * 0.14, 28.0);
-  // Back left and ahead right, cut to the limit where an edge tapers.
-  for (const PaperPoint& low :
-       {PaperPoint{b.low.x, b.high.y - h}, PaperPoint{b.high.x - w, b.low.y}}) {
-    std::vector<PaperPoint> piece = clip<PaperFrame>(limit, {-1, 0}, -low.x);
-    piece = clip<PaperFrame>(piece, {1, 0}, low.x + w);
-    piece = clip<PaperFrame>(piece, {0, -1}, -low.y);
-    piece = clip<PaperFrame>(piece, {0, 1}, low.y + h);
+  // Back left and ahead right, cut to the limit where an edge tapers or an end is skewed.
+  for (const bool back : {true, false}) {
+    const double low = back ? b.high.y - h : b.low.y;
+    const auto strip_of = [&](const std::vector<PaperPoint>& ring) {
+      return clip<PaperFrame>(clip<PaperFrame>(ring, {0, -1}, -low), {0, 1}, low + h);
+    };
+    const std::vector<PaperPoint> strip = p.job.shape().square() ? limit : strip_of(limit);
+    if (strip.size() < 3) continue;
+    const double from = back ? paper_box(strip).low.x : paper_box(strip).high.x - w;
+    std::vector<PaperPoint> piece = clip<PaperFrame>(limit, {-1, 0}, -from);
+    piece = strip_of(clip<PaperFrame>(piece, {1, 0}, from + w));
     if (piece.size() < 3) continue;
     paper::stipple(p.board, piece);
     p.room.take(paper_box(piece));
@@ -112,7 +117,8 @@ void take_outline(Plan& p) {
   for (const auto& o : s.openings) p.room.take(paper_box(p.view(o)).grown(0.8));
   for (const CurbRun& run : s.curbs) take_ring(p.room, p.view(run.plan), 0.8);
   if (p.from_above && s.fall == Fall::crown)
-    p.room.take_line(p.view(0, s.high_line), p.view(s.length, s.high_line), 0.8);
+    p.room.take_line(p.view(s.back_x(s.high_line), s.high_line),
+                     p.view(s.ahead_x(s.high_line), s.high_line), 0.8);
 }
 
 /// Paper mm that a hatch's frame stands out around its clear opening.
@@ -138,7 +144,8 @@ void take_extensions(Plan& p) {
 void take_features(Plan& p) {
   for (const Feature& f : p.job.shape().features) {
     if (!plan_shows(f, p.from_above)) continue;
-    const std::vector<PaperPoint> ring = p.view(f.ring());
+    const std::vector<PaperPoint> ring = p.view(between_faces(p.job.shape(), f.ring()));
+    if (ring.empty()) continue;
     if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess)
       take_ring(p.room, ring, 0.7);
     else
@@ -151,7 +158,7 @@ void draw_features(Plan& p) {
   for (std::size_t i = 0; i < s.features.size(); ++i)
     if (plan_shows(s.features[i], p.from_above))
       draw_feature(p.board, p.view, s.features[i], p.job.deck, p.from_above, Detailing::full,
-                   p.id("feature", i));
+                   p.id("feature", i), &s);
 }
 
 // ---- numbers and letters
@@ -174,7 +181,7 @@ void label_holes(Plan& p) {
 /// Where a leader meets a feature: its middle, or the near end of something long.
 PaperPoint site_of(const Plan& p, const Feature& f) {
   if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess) {
-    const PaperBox b = paper_box(p.view(f.ring()));
+    const PaperBox b = paper_box(p.view(between_faces(p.job.shape(), f.ring())));
     return {b.low.x + b.width() * 0.3, b.high.y - std::min(b.height() * 0.3, 3.0)};
   }
   return p.view(f.at);
@@ -308,12 +315,39 @@ void draw_gravity(Plan& p) {
 }
 
 void draw_datum(Plan& p) {
-  const PaperPoint c = p.view(0, p.job.datum_y());
+  const PaperPoint c = p.view(datum_corner(p.job.shape()));
   const Group group(p.board, "", "datum", "Datum corner: x ahead, y to the left");
   Path square;
   square.box({{c.x - 1.4, c.y - 1.4}, {c.x + 1.4, c.y + 1.4}});
   p.board.fill(paper::Ink::black, square);
-  p.board.text(LetterUse::heading, {c.x - 2.4, c.y - 2.2}, "0,0", Align::right, Stand::top);
+  const bool left = datum_on_left(p.job.shape());  // the text stands outside the panel
+  p.board.text(LetterUse::heading, {c.x - 2.4, c.y + (left ? 2.2 : -2.2)}, "0,0", Align::right,
+               left ? Stand::base : Stand::top);
+}
+
+/// The angle between the square line through the datum corner and a skewed back end, where it is
+/// wide enough for its figure; the table of the outline has them all.
+void draw_angle(Plan& p) {
+  const double slope = p.job.shape().back_slope;
+  const bool down = datum_on_left(p.job.shape());
+  const PaperPoint c = p.view(datum_corner(p.job.shape()));
+  const double skew = std::abs(std::atan(slope)), radius = 30;
+  const std::string text = shortest_decimal(skew * 180 / pi, 2) + "\u00b0";
+  if (skew < 0.01 || radius * 1.4 > p.box.height()) return;
+  const auto at = [&](double turn, double r) {
+    return PaperPoint{c.x + r * std::sin(turn), c.y + (down ? -r : r) * std::cos(turn)};
+  };
+  const Group group(p.board, "", "angle", "Skew of the back end");
+  Path arc;
+  arc.move(at(0, radius));
+  constexpr int steps = 12;
+  for (int i = 1; i <= steps; ++i) arc.line(at(skew * i / steps, radius));
+  p.board.stroke(PenUse::dimension, arc);
+  const double width = p.board.text_width(LetterUse::dimension, text);
+  const bool inside = width + 2 < 1.35 * radius * std::tan(skew);
+  const PaperPoint mid = at(skew / 2, 1.35 * radius);
+  p.board.text(LetterUse::dimension, inside ? mid : PaperPoint{c.x - 1.5, mid.y}, text,
+               inside ? Align::centre : Align::right, Stand::middle);
 }
 
 // ---- section marks
@@ -343,7 +377,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   const Box<PanelFrame> box = bounds(job.shape().outline);
   PlanView view;
   view.origin = layout[v].at;
-  view.base = {0, box.low.y};
+  view.base = {job.shape().square() ? 0 : box.low.x, box.low.y};
   view.ratio = layout[v].ratio;
   Plan p{board, job, view, from_above, {view(box.low), view(box.high)}, {}};
   const Group group(board, from_above ? "view-top" : "view-soffit", "view",
@@ -363,6 +397,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
     mark_section(p, PanelView::recess, layout);
   }
   draw_datum(p);
+  if (from_above && job.shape().back_slope != 0) draw_angle(p);
   label_holes(p);
   number_features(p);
   draw_name(p);
@@ -370,7 +405,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   if (from_above) draw_falls(p);
   const Margins m = view_margins(board, job, v);
   const double below = p.box.low.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;
-  paper::view_title(board, {p.box.low.x, below}, title_of(v), layout[v].ratio);
+  paper::view_title(board, {p.box.low.x, below}, title_of(job, v), layout[v].ratio);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <limits>
 
+#include "deck/site.h"
 #include "sheets/panel_drawing.h"
 
 namespace deckquire::sheets {
@@ -10,6 +11,23 @@ namespace {
 
 constexpr double tiny = 1e-6;  // mm
 constexpr double everywhere = std::numeric_limits<double>::infinity();
+
+/// The line of a cut in plan: square across the panel, or along a skewed end face.
+struct CutLine {
+  double x = 0;      // where y is 0
+  double slope = 0;  // dx/dy
+  double at(double y) const { return slope == 0 ? x : x + slope * y; }
+  PanelPoint sheared(PanelPoint p) const { return {p.x - slope * p.y, p.y}; }
+  std::vector<PanelPoint> sheared(std::vector<PanelPoint> points) const {
+    if (slope != 0)
+      for (PanelPoint& p : points) p = sheared(p);
+    return points;
+  }
+  /// Intervals of y inside a ring along the line.
+  std::vector<std::pair<double, double>> across(const Ring<PanelFrame>& ring) const {
+    return sheets::across(sheared(ring), x);
+  }
+};
 
 /// A hollow across [low, high] in y from `bottom` to `top` in z, with its lining of laminate.
 struct Hollow {
@@ -30,14 +48,14 @@ struct Slab {
   double bottom = 0, under_top = 0;
 };
 
-std::vector<Hollow> scupper_hollows(const Feature& f, const DeckData& deck, double x,
+std::vector<Hollow> scupper_hollows(const Feature& f, const DeckData& deck, const CutLine& line,
                                     double level) {
   const ScuppersData& s = *deck.scuppers;
   // The grate lies on a ledge that takes its bolts in the middle.
   const double ledge = (s.grate_width - s.bolt_width_pitch).in_mm();
   const double seat_x = s.grate_length.in_mm() / 2, seat_y = s.grate_width.in_mm() / 2;
   std::vector<Hollow> out;
-  const double off = std::abs(x - f.at.x), lining = s.wall.in_mm();
+  const double off = std::abs(line.at(f.at.y) - f.at.x), lining = s.wall.in_mm();
   if (off < seat_x)
     out.push_back({f.at.y - seat_y, f.at.y + seat_y, level - s.grate.in_mm(), everywhere, lining});
   if (off < seat_x - ledge)
@@ -51,19 +69,19 @@ std::vector<Hollow> scupper_hollows(const Feature& f, const DeckData& deck, doub
   return out;
 }
 
-void feature_hollows(const PanelShape& shape, const DeckData& deck, double x,
+void feature_hollows(const PanelShape& shape, const DeckData& deck, const CutLine& line,
                      std::vector<Hollow>& out) {
   for (const Feature& f : shape.features) {
     if (f.kind == FeatureKind::scupper && deck.scuppers)
-      for (const Hollow& h : scupper_hollows(f, deck, x, shape.top(f.at.y))) out.push_back(h);
+      for (const Hollow& h : scupper_hollows(f, deck, line, shape.top(f.at.y))) out.push_back(h);
     if (f.kind == FeatureKind::recess)
-      for (auto [a, b] : across(f.ring(), x))
+      for (auto [a, b] : line.across(f.ring()))
         out.push_back({a, b, -everywhere, f.depth, deck.section.bottom_skin.in_mm()});
     if (f.kind == FeatureKind::hatch) {
       const HatchData& h = deck.hatches[static_cast<std::size_t>(f.variant)];
       const double seat = h.rebate.in_mm(), half = h.length.in_mm() / 2 + seat;
       const double wide = h.width.in_mm() / 2 + seat;
-      if (std::abs(x - f.at.x) < half)
+      if (std::abs(line.at(f.at.y) - f.at.x) < half)
         out.push_back({f.at.y - wide, f.at.y + wide, shape.top(f.at.y) - h.rebate_depth.in_mm(),
                        everywhere, deck.section.edge_skin.in_mm()});
     }
@@ -89,22 +107,37 @@ bool is_scupper_outlet(const PanelShape& shape, const Ring<PanelFrame>& opening)
   });
 }
 
-std::vector<Hollow> hollows_at(const PanelShape& shape, const DeckData& deck, double x) {
+/// Drip grooves near the deck's own edges; none beside a row joint, none where an end face is met.
+void drip_hollows(const PanelShape& shape, const DeckData& deck, const CutLine& line,
+                  std::vector<Hollow>& out) {
+  if (!deck.section.drip) return;
+  const DripData& d = *deck.section.drip;
+  const double in = d.inset.in_mm(), w = d.width.in_mm(), skin = deck.section.bottom_skin.in_mm();
+  const auto at_face = [&](double y) {
+    const double x = line.at(y);
+    return std::abs(x - shape.back_x(y)) < 1e-3 || std::abs(x - shape.ahead_x(y)) < 1e-3;
+  };
+  const auto spans = line.across(shape.outline);
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    const auto [a, b] = spans[i];
+    const bool right_joint = i == 0 && shape.right_joint;
+    const bool left_joint = i + 1 == spans.size() && shape.left_joint;
+    if (!right_joint && !at_face(a))
+      out.push_back({a + in, a + in + w, -everywhere, d.depth.in_mm(), skin});
+    if (!left_joint && !at_face(b))
+      out.push_back({b - in - w, b - in, -everywhere, d.depth.in_mm(), skin});
+  }
+}
+
+std::vector<Hollow> hollows_at(const PanelShape& shape, const DeckData& deck, const CutLine& line) {
   std::vector<Hollow> out;
   for (const Ring<PanelFrame>& o : shape.openings) {
     if (is_scupper_outlet(shape, o)) continue;  // the scupper makes its own
-    for (auto [a, b] : across(o, x))
+    for (auto [a, b] : line.across(o))
       out.push_back({a, b, -everywhere, everywhere, lining_at(shape, deck, o)});
   }
-  feature_hollows(shape, deck, x, out);
-  if (deck.section.drip)
-    for (auto [a, b] : across(shape.outline, x)) {
-      const DripData& d = *deck.section.drip;
-      const double in = d.inset.in_mm(), w = d.width.in_mm();
-      const double skin = deck.section.bottom_skin.in_mm();
-      out.push_back({a + in, a + in + w, -everywhere, d.depth.in_mm(), skin});
-      out.push_back({b - in - w, b - in, -everywhere, d.depth.in_mm(), skin});
-    }
+  feature_hollows(shape, deck, line, out);
+  drip_hollows(shape, deck, line, out);
   return out;
 }
 
@@ -222,8 +255,9 @@ std::vector<Ring<SectionFrame>> laminate(const std::vector<Strip>& body,
   return out;
 }
 
-void cut_body(PanelSection& out, const PanelShape& shape, const DeckData& deck, double x) {
-  const std::vector<Hollow> hollows = hollows_at(shape, deck, x);
+void cut_body(PanelSection& out, const PanelShape& shape, const DeckData& deck,
+              const CutLine& line) {
+  const std::vector<Hollow> hollows = hollows_at(shape, deck, line);
   std::vector<Hollow> lined = hollows;
   for (Hollow& h : lined) {
     h.low -= h.lining, h.high += h.lining;
@@ -233,7 +267,7 @@ void cut_body(PanelSection& out, const PanelShape& shape, const DeckData& deck, 
   const SectionData& s = deck.section;
   const double edge = s.edge_skin.in_mm();
   std::vector<Slab> whole, inner;
-  for (auto [a, b] : across(shape.outline, x)) {
+  for (auto [a, b] : line.across(shape.outline)) {
     whole.push_back({a, b, 0, 0});
     if (b - a > 2 * edge)
       inner.push_back({a + edge, b - edge, s.bottom_skin.in_mm(), s.top_skin.in_mm()});
@@ -248,23 +282,60 @@ void cut_body(PanelSection& out, const PanelShape& shape, const DeckData& deck, 
   out.skins = laminate(body, core);
 }
 
-void cut_surface(PanelSection& out, const PanelShape& shape, const DeckData& deck, double x) {
-  if (shape.surface < 0) return;
+std::vector<CurbCut> curbs_on(const PanelShape& shape, const DeckData& deck, const CutLine& line) {
+  std::vector<CurbCut> out;
+  const CurbData& data = deck.section.curb;
+  for (const CurbRun& run : shape.curbs)
+    for (auto [a, b] : line.across(run.plan)) {
+      CurbCut c;
+      c.side = run.side;
+      const bool left = run.side == Side::left;
+      c.inner = left ? a : b;
+      c.outer = left ? b : a;
+      // Near a skewed end the cut may meet the end face before the curb's foot.
+      const double foot = height_at(line.sheared(inner_foot(run)), line.x);
+      const bool whole = std::abs(foot - c.inner) < 0.5;
+      c.top = shape.top(whole ? c.inner : foot) + data.height.in_mm();
+      c.lean = !whole ? 0 : left ? data.batter.in_mm() : -data.batter.in_mm();
+      out.push_back(c);
+    }
+  return out;
+}
+
+/// Where the wearing surface lies along the cut.
+std::vector<Slab> surface_slabs(const PanelShape& shape, const DeckData& deck,
+                                const CutLine& line) {
   const SurfaceData& data = deck.surfaces[static_cast<std::size_t>(shape.surface)];
   const double stop = data.stop.in_mm(), thick = data.thickness.in_mm();
-  if (x < stop || x > shape.length - stop) return;
   std::vector<Slab> slabs;
-  const std::vector<CurbCut> curbs = curbs_at(shape, deck, x);
-  for (auto [a, b] : across(shape.outline, x)) {
+  if (!shape.square()) {
+    const auto limits = line.across(surface_ring(shape, deck));
+    for (auto [a, b] : line.across(shape.outline))
+      for (auto [low, high] : limits)
+        if (std::min(b, high) - std::max(a, low) > tiny)
+          slabs.push_back({std::max(a, low), std::min(b, high), 0, -thick});
+    return slabs;
+  }
+  if (line.x < stop || line.x > shape.length - stop) return slabs;
+  const std::vector<CurbCut> curbs = curbs_on(shape, deck, line);
+  for (auto [a, b] : line.across(shape.outline)) {
     for (const CurbCut& c : curbs) {
       if (c.side == Side::left && c.inner > a && c.inner < b) b = c.inner;
       if (c.side == Side::right && c.inner > a && c.inner < b) a = c.inner;
     }
     if (b - a > 2 * stop) slabs.push_back({a + stop, b - stop, 0, -thick});
   }
+  return slabs;
+}
+
+void cut_surface(PanelSection& out, const PanelShape& shape, const DeckData& deck,
+                 const CutLine& line) {
+  if (shape.surface < 0) return;
+  const double thick = deck.surfaces[static_cast<std::size_t>(shape.surface)].thickness.in_mm();
+  const std::vector<Slab> slabs = surface_slabs(shape, deck, line);
   // Only what opens upwards interrupts it.
   std::vector<Hollow> open;
-  for (Hollow h : hollows_at(shape, deck, x))
+  for (Hollow h : hollows_at(shape, deck, line))
     if (h.top == everywhere) open.push_back({h.low, h.high, -everywhere, everywhere, 0});
   std::vector<Strip> strips = columns(shape, slabs, open, cuts_of(shape, slabs, open, false));
   for (Strip& s : strips) s.low0 = s.high0 - thick, s.low1 = s.high1 - thick;
@@ -275,10 +346,11 @@ Ring<SectionFrame> upright(double y0, double y1, double low, double high) {
   return {{-y1, low}, {-y0, low}, {-y0, high}, {-y1, high}};
 }
 
-void cut_steel(PanelSection& out, const PanelShape& shape, const DeckData& deck, double x) {
-  const std::vector<CurbCut> curbs = curbs_at(shape, deck, x);
+void cut_steel(PanelSection& out, const PanelShape& shape, const DeckData& deck,
+               const CutLine& line) {
+  const std::vector<CurbCut> curbs = curbs_on(shape, deck, line);
   for (const Feature& f : shape.features)
-    for (auto [a, b] : across(f.ring(), x)) {
+    for (auto [a, b] : line.across(f.ring())) {
       const double top = shape.top(f.at.y);
       if (f.kind == FeatureKind::hold_down) out.steel.push_back(upright(a, b, 0, f.depth));
       if (f.kind == FeatureKind::lifting_insert)
@@ -292,6 +364,22 @@ void cut_steel(PanelSection& out, const PanelShape& shape, const DeckData& deck,
         out.steel.push_back(upright(a, b, high - deck.posts->plate.thickness.in_mm(), high));
       }
     }
+}
+
+PanelSection cut_on(const PanelShape& shape, const DeckData& deck, const CutLine& line) {
+  PanelSection out;
+  cut_body(out, shape, deck, line);
+  for (const CurbCut& c : curbs_on(shape, deck, line)) {
+    Ring<SectionFrame> ring{{-c.inner, shape.top(c.inner)},
+                            {-c.outer, shape.top(c.outer)},
+                            {-c.outer, c.top},
+                            {-(c.inner + c.lean), c.top}};
+    if (c.side == Side::left) std::reverse(ring.begin(), ring.end());
+    out.curbs.push_back(std::move(ring));
+  }
+  cut_surface(out, shape, deck, line);
+  cut_steel(out, shape, deck, line);
+  return out;
 }
 
 }  // namespace
@@ -311,35 +399,22 @@ std::vector<std::pair<double, double>> across(const Ring<PanelFrame>& ring, doub
 }
 
 std::vector<CurbCut> curbs_at(const PanelShape& shape, const DeckData& deck, double x) {
-  std::vector<CurbCut> out;
-  const CurbData& data = deck.section.curb;
-  for (const CurbRun& run : shape.curbs)
-    for (auto [a, b] : across(run.plan, x)) {
-      CurbCut c;
-      c.side = run.side;
-      const bool left = run.side == Side::left;
-      c.inner = left ? a : b;
-      c.outer = left ? b : a;
-      c.top = shape.top(c.inner) + data.height.in_mm();
-      c.lean = left ? data.batter.in_mm() : -data.batter.in_mm();
-      out.push_back(c);
-    }
-  return out;
+  return curbs_on(shape, deck, {x, 0});
 }
 
 PanelSection cut_across(const PanelShape& shape, const DeckData& deck, double x) {
-  PanelSection out;
-  cut_body(out, shape, deck, x);
-  for (const CurbCut& c : curbs_at(shape, deck, x)) {
-    Ring<SectionFrame> ring{{-c.inner, shape.top(c.inner)},
-                            {-c.outer, shape.top(c.outer)},
-                            {-c.outer, c.top},
-                            {-(c.inner + c.lean), c.top}};
-    if (c.side == Side::left) std::reverse(ring.begin(), ring.end());
-    out.curbs.push_back(std::move(ring));
-  }
-  cut_surface(out, shape, deck, x);
-  cut_steel(out, shape, deck, x);
+  return cut_on(shape, deck, {x, 0});
+}
+
+PanelSection cut_along_face(const PanelShape& shape, const DeckData& deck, bool back) {
+  constexpr double just_inside = 1;  // mm
+  const double slope = back ? shape.back_slope : shape.ahead_slope;
+  PanelSection out = cut_on(shape, deck, {back ? just_inside : shape.length - just_inside, slope});
+  const double stretch = std::hypot(1, slope);
+  for (auto* rings :
+       {&out.body, &out.skins, &out.core, &out.curbs, &out.surface, &out.steel, &out.pads})
+    for (Ring<SectionFrame>& ring : *rings)
+      for (SectionPoint& p : ring) p.x *= stretch;
   return out;
 }
 

@@ -59,16 +59,34 @@ void hand_facts(const PanelJob& job, std::vector<Fact>& out) {
 }
 
 std::string diagonals(const PanelJob& job) {
+  const Corners c = corners_of(job.shape());
+  const auto between = [&](PanelPoint a, PanelPoint b) {
+    return job.print(std::hypot(b.x - a.x, b.y - a.y));
+  };
+  const std::string one = between(c.back_right, c.ahead_left);
+  const std::string other = between(c.back_left, c.ahead_right);
+  if (datum_on_left(job.shape()))
+    return fmt::format("0,0 to ahead right ({}); back right to ahead left ({})", other, one);
+  return fmt::format("0,0 to ahead left ({}); back left to ahead right ({})", one, other);
+}
+
+/// Where both ends are parallel the length is the same on every line along the panel.
+std::string length_words(const PanelJob& job) {
   const PanelShape& s = job.shape();
-  const double one = std::hypot(s.length, s.left_ahead - s.right_back);
-  const double other = std::hypot(s.length, s.left_back - s.right_ahead);
-  return fmt::format("0,0 to ahead left ({}); back left to ahead right ({})", job.print(one),
-                     job.print(other));
+  const std::string length = job.print(s.length);
+  if (std::abs(s.back_slope - s.ahead_slope) < 1e-6) return length;
+  const bool inside = s.left_back > -0.5 && s.right_back < 0.5;
+  return length + (inside ? " on the chord" : " on the chord, which lies beside this panel");
 }
 
 std::string widths(const PanelJob& job) {
   const PanelShape& s = job.shape();
   const double back = s.left_back - s.right_back, ahead = s.left_ahead - s.right_ahead;
+  if (!s.square()) {
+    const auto [one, other] = face_widths(s);
+    return fmt::format("{} along the back end, {} along the ahead end", job.print(one),
+                       job.print(other));
+  }
   if (std::abs(back - ahead) < 0.5) return job.print(back);
   return fmt::format("{} at the back, {} ahead", job.print(back), job.print(ahead));
 }
@@ -81,6 +99,30 @@ std::string surface_words(const PanelJob& job) {
                      d.colour.empty() ? "" : ", " + d.colour, print_length(d.stop, job.units()));
 }
 
+/// Depth of the panel where it is deepest.
+double greatest_depth(const PanelShape& s) {
+  const double low = std::min(s.right_back, s.right_ahead),
+               high = std::max(s.left_back, s.left_ahead);
+  return s.top(std::clamp(s.high_line, low, high));
+}
+
+/// What the edges are and how far they leave the curve of the deck.
+std::vector<Fact> edge_facts(const PanelJob& job) {
+  std::vector<Fact> out;
+  const std::string form = form_words(job);
+  if (!form.empty()) out.push_back({"Form", form, ""});
+  const auto [left, right] = chord_offsets(job);
+  if (std::max(left, right) >= 0.5)
+    out.push_back(
+        {"Edges",
+         fmt::format(
+             "straight from corner to corner; the deck's curve leaves them by at most {} on "
+             "the left, {} on the right",
+             job.print(left), job.print(right)),
+         ""});
+  return out;
+}
+
 std::vector<Fact> facts(const PanelJob& job) {
   const Mark& m = job.mark;
   const bool metric = job.units() == UnitSystem::metric;
@@ -90,18 +132,19 @@ std::vector<Fact> facts(const PanelJob& job) {
   hand_facts(job, out);
   out.push_back(
       {"Size",
-       fmt::format("length {}, width {}, depth {}, top area {}{}", job.print(job.shape().length),
-                   widths(job), job.print(job.shape().depth),
-                   print_area(masses.top_area, job.units()), metric ? " m\u00b2" : " sq ft"),
+       fmt::format("length {}, width {}, depth {}, top area {}{}", length_words(job), widths(job),
+                   job.print(greatest_depth(job.shape())), print_area(masses.top_area, job.units()),
+                   metric ? " m\u00b2" : " sq ft"),
        ""});
   out.push_back({"Diagonals", diagonals(job), ""});
+  for (Fact& f : edge_facts(job)) out.push_back(std::move(f));
   out.push_back({"Mass of one",
                  fmt::format("{} {}; of all {} {}", print_mass(masses.total, job.units()), mass,
                              print_mass(masses.total * double(m.quantity), job.units()), mass),
                  ""});
   out.push_back({"Centre of gravity",
-                 fmt::format("x {}, y {}, {} above soffit", job.print(masses.x),
-                             job.print(masses.y - job.datum_y()), job.print(masses.z)),
+                 fmt::format("x {}, y {}, {} above soffit", job.print(job.along(masses.x)),
+                             job.print(job.aside(masses.y)), job.print(masses.z)),
                  ""});
   const auto inserts =
       std::count_if(m.shape.features.begin(), m.shape.features.end(),
@@ -112,10 +155,9 @@ std::vector<Fact> facts(const PanelJob& job) {
                                job.deck.lifting.thread),
                    ""});
   out.push_back({"Wearing surface", surface_words(job), ""});
-  out.push_back(
-      {"Ends",
-       fmt::format("back: {}; ahead: {}", end_name(job.shape().back), end_name(job.shape().ahead)),
-       ""});
+  out.push_back({"Ends",
+                 fmt::format("back: {}; ahead: {}", end_words(job, true), end_words(job, false)),
+                 ""});
   return out;
 }
 
@@ -218,6 +260,9 @@ std::vector<Draw> all_pieces(const PanelJob& job) {
   out.push_back(
       [&job](Board& b, const PaperBox& box) { return purpose(b, box, panel_purpose(job)); });
   out.push_back([&job](Board& b, const PaperBox& box) { return draw_facts(b, job, box); });
+  if (outline_by_table(job.shape()))
+    out.push_back(
+        [&job](Board& b, const PaperBox& box) { return draw_whole(b, outline_table(job), box); });
   if (!job.items.empty())
     out.push_back(
         [&job](Board& b, const PaperBox& box) { return draw_whole(b, feature_table(job), box); });

@@ -29,7 +29,10 @@ std::map<FeatureKind, int> counts(const PanelShape& s) {
 
 bool same_outline(const PanelShape& a, const PanelShape& b) {
   const auto near = [](double u, double v) { return std::abs(u - v) < 0.5; };
-  return near(a.length, b.length) && near(a.left_back, b.left_back) &&
+  const auto same_slope = [](double u, double v) { return std::abs(u - v) < 1e-4; };
+  return a.left_joint == b.left_joint && a.right_joint == b.right_joint &&
+         same_slope(a.back_slope, b.back_slope) && same_slope(a.ahead_slope, b.ahead_slope) &&
+         near(a.length, b.length) && near(a.left_back, b.left_back) &&
          near(a.left_ahead, b.left_ahead) && near(a.right_back, b.right_back) &&
          near(a.right_ahead, b.right_ahead);
 }
@@ -138,13 +141,13 @@ void add_item_rows(const PanelJob& job, const PanelItem& item, TableData& t) {
   for (const Line& l : lines_of(job, item)) {
     f.angle = l.angle;
     std::vector<std::string> xs;
-    for (double x : l.xs) xs.push_back(job.print(x));
+    for (double x : l.xs) xs.push_back(job.print(job.along(x)));
     const bool deep = f.depth > 0;
     t.rows.push_back({first ? std::to_string(item.number) : "",
                       first ? std::to_string(item.features.size()) : "",
                       first ? std::string(feature_name(f.kind)) + ", " + face_of(f.kind) : "",
                       first || std::abs(f.angle) > 1e-4 ? item_size(job, f) : "",
-                      first && deep ? job.print(f.depth) : "", job.print(l.y - job.datum_y()),
+                      first && deep ? job.print(f.depth) : "", job.print(job.aside(l.y)),
                       join(xs, "; "), first ? ref : ""});
     const DetailRef* d = detail ? job.plan.find(*detail) : nullptr;
     t.targets.push_back(d ? d->sheet : "");
@@ -159,6 +162,20 @@ std::string tolerance_sentence(const PanelJob& job) {
   for (const ToleranceData& t : list)
     parts.push_back(t.of + " \u00b1" + print_length(t.value, job.units()));
   return "Tolerances: " + join(parts, ", ") + ".";
+}
+
+/// Where the shop's tape begins.
+std::string datum_sentence(const PanelJob& job) {
+  const std::string plans =
+      "the soffit is drawn seen through from above, so both plans read alike. Figures in brackets "
+      "are checks.";
+  if (job.shape().square())
+    return "x runs ahead from the back end, y to the left from the back right corner; " + plans;
+  const bool left = datum_on_left(job.shape());
+  return fmt::format(
+      "0,0 is the back {} corner. x runs ahead from the line through it square to the chord, y to "
+      "the {} from the line through it along the chord; the table of the outline sets both out; {}",
+      left ? "left" : "right", left ? "right" : "left", plans);
 }
 
 std::string lifting_sentence(const PanelJob& job) {
@@ -190,7 +207,8 @@ std::string panel_purpose(const PanelJob& job) {
                        job.input.deck.marks[static_cast<std::size_t>(m.opposite_of)].name);
   const std::string like = nearest_likeness(job);
   if (!like.empty()) return m.name + ": " + like + ".";
-  return m.name + ": " + (m.remark.empty() ? "plain panel" : m.remark) + ".";
+  const std::string form = form_words(job), what = m.remark.empty() ? "plain panel" : m.remark;
+  return m.name + ": " + (form.empty() ? "" : form + "; ") + what + ".";
 }
 
 TableData feature_table(const PanelJob& job) {
@@ -250,7 +268,7 @@ TableData hole_places(const PanelJob& job, int groups) {
         continue;
       }
       const Hole& h = job.mark.holes[i];
-      row.insert(row.end(), {h.label, job.print(h.at.x), job.print(h.at.y - job.datum_y())});
+      row.insert(row.end(), {h.label, job.print(job.along(h.at.x)), job.print(job.aside(h.at.y))});
     }
     t.rows.push_back(std::move(row));
   }
@@ -267,9 +285,7 @@ std::vector<std::string> panel_notes(const PanelJob& job) {
           "Dimensions are in {}, of the finished panel; printed figures govern, nobody scales "
           "the drawing.",
           job.units() == UnitSystem::metric ? "millimetres" : "feet and inches"),
-      "x runs ahead from the back end, y to the left from the back right corner; the soffit is "
-      "drawn "
-      "seen through from above, so both plans read alike. Figures in brackets are checks.",
+      datum_sentence(job),
       tolerance_sentence(job),
       "The shop seals every cut edge and hole with resin before the panel is shipped. Nothing is "
       "drilled, cut or trimmed in the field; no edge is for field trimming.",
