@@ -95,8 +95,8 @@ void draw_surface(Plan& p) {
   // Back left and ahead right, cut to the limit where an edge tapers or an end is skewed.
   for (const bool back : {true, false}) {
     const double low = back ? b.high.y - h : b.low.y;
-    const auto strip_of = [&](const std::vector<PaperPoint>& ring) {
-      return clip<PaperFrame>(clip<PaperFrame>(ring, {0, -1}, -low), {0, 1}, low + h);
+    const auto strip_of = [&](const std::vector<PaperPoint>& points) {
+      return clip<PaperFrame>(clip<PaperFrame>(points, {0, -1}, -low), {0, 1}, low + h);
     };
     const std::vector<PaperPoint> strip = p.job.shape().square() ? limit : strip_of(limit);
     if (strip.size() < 3) continue;
