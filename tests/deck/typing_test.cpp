@@ -133,6 +133,36 @@ TEST_CASE("typing: random panels are grouped as by comparing with every represen
       }
 }
 
+TEST_CASE("typing: decks of the examples, shaken, have the marks of the quadratic method") {
+  std::size_t marks = 0;
+  for (const char* name : {"saltmarsh", "orchard", "ropewalk", "heron"})
+    for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+      Project p = trial::example(name);
+      trial::Dice dice{seed};
+      p.deck.marks.tolerance = mm(dice.upto(4));
+      if (p.deck.scuppers)
+        for (ScupperData& s : p.deck.scuppers->scuppers) s.station += mm(dice.upto(41) - 20);
+      for (HatchData& h : p.deck.hatches) h.offset += mm(dice.upto(5));
+      for (SpliceData& s : p.bridge.splices) s.station += mm(dice.upto(7) - 3);
+      Findings ignored;  // what is too near to what does not matter here
+      const Bridge bridge = build_bridge(p, ignored);
+      const Deck deck = build_deck(p, bridge, ignored);
+      std::vector<PanelShape> shapes;
+      for (const Panel& panel : deck.panels) shapes.push_back(panel.shape);
+      const Marks slow = group_slowly(shapes, p.deck.marks.tolerance);
+      REQUIRE(slow.representatives.size() == deck.marks.size());
+      for (std::size_t i = 0; i < shapes.size(); ++i) {
+        CHECK(slow.places[i].mark == deck.panels[i].mark);
+        CHECK(slow.places[i].turned == deck.panels[i].turned);
+        if (slow.places[i].first)
+          CHECK(slow.places[i].opposite_of ==
+                deck.marks[static_cast<std::size_t>(slow.places[i].mark)].opposite_of);
+      }
+      marks += deck.marks.size();
+    }
+  CHECK(marks > 100);
+}
+
 TEST_CASE("typing: two panels of one mark differ by twice the tolerance at most") {
   trial::Dice dice{77};
   std::vector<PanelShape> shapes;
