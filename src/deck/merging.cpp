@@ -180,7 +180,8 @@ Length moved(Length station, FeatureKind kind, const std::string& name,
 
 void move_posts(const Deck& deck, const std::vector<FittingMove>& moves, PostsData& posts) {
   const Place place = posts.place;
-  posts.greatest = posts.spacing = std::nullopt;
+  posts.greatest = posts.spacing = posts.at_ends = std::nullopt;
+  posts.at_breaks = false;
   posts.posts.clear();
   for (const Post& p : deck.posts)
     posts.posts.push_back({p.name, moved(p.station, FeatureKind::post_plate, p.name, moves),
@@ -188,6 +189,7 @@ void move_posts(const Deck& deck, const std::vector<FittingMove>& moves, PostsDa
 }
 
 void move_scuppers(const Deck& deck, const std::vector<FittingMove>& moves, ScuppersData& data) {
+  data.spacing = std::nullopt;
   data.scuppers.clear();
   for (const ScupperPlace& s : deck.scuppers)
     data.scuppers.push_back({s.name, moved(s.station, FeatureKind::scupper, s.name, moves),

@@ -30,17 +30,18 @@ using Rebuild = std::function<std::optional<Deck>(const Project&)>;
 /// How far a hint may move what; mm. (Common practice, no source: what a designer will look at.)
 constexpr double furthest_move = 300, furthest_move_of_openings = 100;
 
+struct Merging {
+  const Project& project;
+  const Bridge& bridge;
+  const Deck& deck;
+};
+
 /// Pairs of marks between which nothing differs but places of rail posts and scuppers (along the
 /// bridge), hatches and sleeves (both ways), by no more than the distances above; what the program
 /// places after them (hold-downs, lifting inserts) follows. Each is tried: the project is changed,
 /// the deck rebuilt, and only those are returned whose panels do become one mark, with fewer marks
 /// in all. The smallest moves first; of at most `most` candidates. `only`: those with this mark.
 /// Whether a thing may be moved at all is for the designer to say.
-struct Merging {
-  const Project& project;
-  const Bridge& bridge;
-  const Deck& deck;
-};
 std::vector<Merger> find_mergers(const Merging& here, const Rebuild& rebuild,
                                  std::optional<int> only = {}, std::size_t most = 60);
 
