@@ -101,6 +101,14 @@ void check_crossfall(const FitCheck& c) {
       "rules govern)");
 }
 
+/// The first panel that ends ahead of a station, or nullptr. Panels lie in the order of stations.
+const Panel* first_beyond(const FitCheck& c, Length station) {
+  const auto& all = c.deck.panels;
+  const auto at = std::partition_point(all.begin(), all.end(),
+                                       [&](const Panel& p) { return p.end <= station; });
+  return at == all.end() ? nullptr : &*at;
+}
+
 /// How far a flat panel lies off a parabola at most: where the parabola runs along its chord.
 Length off_parabola(const Alignment& line, const VerticalCurve& v, const Panel& p) {
   const Length from = std::max(p.start, v.begin), to = std::min(p.end, v.end);
@@ -118,10 +126,11 @@ void check_vertical_curves(const FitCheck& c, Length allowed) {
   for (const VerticalCurve& v : c.bridge.alignment.vertical_curves()) {
     const Panel* worst = nullptr;
     Length most = allowed;
-    for (const Panel& p : c.deck.panels) {
-      const Length off = off_parabola(c.bridge.alignment, v, p);
+    const Panel* const end = c.deck.panels.data() + c.deck.panels.size();
+    for (const Panel* p = first_beyond(c, v.begin); p && p != end && p->start < v.end; ++p) {
+      const Length off = off_parabola(c.bridge.alignment, v, *p);
       if (off <= most) continue;
-      worst = &p;
+      worst = p;
       most = off;
     }
     if (!worst) continue;
@@ -136,11 +145,42 @@ void check_vertical_curves(const FitCheck& c, Length allowed) {
   }
 }
 
+/// Grade points that are not rounded, inside a panel: one finding, at the worst.
+void check_kinks(const FitCheck& c, double allowed) {
+  const auto& grades = c.project.bridge.alignment.grades;
+  const Alignment& line = c.bridge.alignment;
+  const GradePointData* worst = nullptr;
+  const Panel* panel = nullptr;
+  double most = allowed;
+  int more = -1;
+  for (std::size_t i = 1; i + 1 < grades.size(); ++i) {
+    if (grades[i].curve > Length()) continue;  // see check_vertical_curves
+    const Length at = grades[i].station;
+    const Panel* p = first_beyond(c, at);
+    if (!p || at <= p->start) continue;
+    const double back = (at - p->start).in_mm(), ahead = (p->end - at).in_mm();
+    const double change = std::abs(line.grade(at) - line.grade(p->start));
+    const double rise = change * back * ahead / (back + ahead);  // off the chord, at the kink
+    if (rise <= allowed) continue;
+    ++more;
+    if (rise <= most) continue;
+    worst = &grades[i];
+    panel = p;
+    most = rise;
+  }
+  if (!worst) return;
+  c.findings.warning(
+      worst->place, "grade-changes-inside-panel",
+      fmt::format("the grade changes inside panel {} at {}: the flat panel is {} off{}",
+                  panel->position, print_station(worst->station, c.project.units), c.length(most),
+                  and_more(more)),
+      "put the grade point on a joint, or shim (common practice, no source)");
+}
+
 /// Stations are level; a panel on a grade lies along the slope, and is longer by L (sec - 1).
 void check_grade(const FitCheck& c) {
   constexpr double allowed = 1;       // mm a joint
   constexpr double allowed_kink = 2;  // mm over a grade point inside a panel
-  const auto& grades = c.project.bridge.alignment.grades;
   for (const Panel& p : c.deck.panels) {
     const double grade = c.bridge.alignment.grade(p.start), length = (p.end - p.start).in_mm();
     const double excess = length * (std::hypot(1, grade) - 1);
@@ -152,22 +192,7 @@ void check_grade(const FitCheck& c) {
                        "the joints take it up: allow for it in the gaps, or shorten the panels");
     break;
   }
-  for (std::size_t i = 1; i + 1 < grades.size(); ++i) {
-    if (grades[i].curve > Length()) continue;  // rounded: see check_vertical_curves
-    for (const Panel& p : c.deck.panels) {
-      const Length at = grades[i].station;
-      if (at <= p.start || at >= p.end) continue;
-      const double back = (at - p.start).in_mm(), ahead = (p.end - at).in_mm();
-      const double change =
-          std::abs(c.bridge.alignment.grade(at) - c.bridge.alignment.grade(p.start));
-      const double rise = change * back * ahead / (back + ahead);  // off the chord, at the kink
-      if (rise <= allowed_kink) continue;
-      c.findings.warning(grades[i].place, "grade-changes-inside-panel",
-                         fmt::format("the grade changes inside panel {}: the flat panel is {} off",
-                                     p.position, c.length(rise)),
-                         "put the grade point on a joint, or shim (common practice, no source)");
-    }
-  }
+  check_kinks(c, allowed_kink);
   check_vertical_curves(c, mm(allowed_kink));
 }
 
