@@ -15,7 +15,8 @@ void list_checked(const Project& p, std::vector<std::string>& out) {
   out.push_back("the panels cover the outer girder flanges");
   out.push_back("distances in plan and through the depth between features, panel edges and steel");
   out.push_back("scupper outlets, hatches and sleeves are clear of girder flanges");
-  if (!p.bridge.splices.empty()) out.push_back("recesses over girder splices: cover, room for the plate and its bolts");
+  if (!p.bridge.splices.empty())
+    out.push_back("recesses over girder splices: cover, room for the plate and its bolts");
   out.push_back("panels bear on girder flanges, and keep clear of obstructions");
   out.push_back("depth at the panel edges");
   if (p.deck.posts)
