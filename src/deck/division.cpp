@@ -309,8 +309,9 @@ Division divide(const Project& project, const Bridge& bridge, Findings& findings
     run.end_gap_ahead = end_share(ahead, i + 1 == spans.size(), false);
     const Run r{project, s, along(joints.gap, joints.skew.in_si()),
                 s.to - s.from - run.end_gap_back - run.end_gap_ahead, findings};
-    const std::vector<Length> panels =
-        asks_for_fewest(s) ? chosen[i] : s.rule ? by_rule(r) : as_written(r);
+    const std::vector<Length> panels = asks_for_fewest(s) ? chosen[i]
+                                       : s.rule           ? by_rule(r)
+                                                          : as_written(r);
     check_lengths(r, panels);
     d.spans.push_back(run);
     add_joint(d, i == 0 ? s.from + back / 2 : s.from, joints.end_gap, true, skews[i]);

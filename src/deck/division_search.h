@@ -7,7 +7,7 @@
 
 namespace deckquire {
 
-/// One division of one span, and which recipe first led to it.
+/// One division of one span.
 struct SpanChoice {
   std::vector<optimum::Nm> lines;
   std::vector<Length> panels;
@@ -51,7 +51,7 @@ class DivisionSearch {
   int at_least() const { return at_least_; }
   bool proven() const { return proven_; }
   std::string bound() const;
-  /// The lightest that a span's heaviest panel can be made, where no choice keeps the limit.
+  /// True, and an error in `findings`, where no choice of a span keeps its greatest mass.
   bool too_heavy(Findings& findings) const;
 
  private:

@@ -17,7 +17,7 @@ struct Which {
   std::size_t rules, stretch;
 };
 
-/// A stretch seen as the optimum sees it.
+/// All stretches of all spans, each handed to the part of the optimum that it is for.
 class Seeker {
  public:
   Seeker(const Project& p, const Bridge& b, const std::vector<JointRules>& rules, const Recipe& how)

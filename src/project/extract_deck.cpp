@@ -106,8 +106,9 @@ PanelsRule extract_panels(const Fields& f, Length post_clear) {
   r.closing = yes("closing");
   r.joints_at_breaks = yes("joints-at-breaks");
   r.moulds = f.text("hands") == "moulds";
-  r.clear = {f.optional_length("clear-splice"), std::max(post_clear, f.length("clear-post", post_clear)),
-             f.length("clear-scupper"), f.length("clear-hatch"), f.length("clear-obstruction")};
+  r.clear = {f.optional_length("clear-splice"),
+             std::max(post_clear, f.length("clear-post", post_clear)), f.length("clear-scupper"),
+             f.length("clear-hatch"), f.length("clear-obstruction")};
   return r;
 }
 
