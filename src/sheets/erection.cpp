@@ -31,7 +31,9 @@ StripFrame frame_of(const SetInput& input, const SetPlan& plan, const Strip& str
 std::string strip_title(const SetInput& input, const Strip& strip, std::size_t number) {
   const Panel& a = input.deck.panels[static_cast<std::size_t>(strip.first)];
   const Panel& b = input.deck.panels[static_cast<std::size_t>(strip.first + strip.count - 1)];
-  return fmt::format("STRIP {}, POSITIONS {} TO {}", number + 1, a.position, b.position);
+  return fmt::format("STRIP {}, POSITIONS {} TO {}{}", number + 1, a.position, b.position,
+                     input.bridge.alignment.straight() ? ""
+                                                       : ", PLAN, UNROLLED ALONG THE ALIGNMENT");
 }
 
 /// Which way stations grow; with the north arrow on the first strip of the sheet.
@@ -46,9 +48,11 @@ void draw_directions(const StripDrawing& s) {
       s.board.text_width(LetterUse::dimension, words) + (s.strip().row == 0 ? 40 : 22);
   const double right = std::max(s.to(), title + need);
   double x = right;
-  if (s.strip().row == 0) {
+  const Alignment& line = s.input.bridge.alignment;
+  if (s.strip().row == 0 && line.straight(s.strip().from, s.strip().to)) {  // else it turns
     paper::north_arrow(s.board, {right - 7, y - 3}, 4.5,
-                       s.input.bridge.alignment.bearing().in_si());
+                       line.straight() ? line.bearing().in_si()
+                                       : pi / 2 - line.heading(s.strip().from.in_mm()));
     x -= 18;
   }
   paper::arrow(s.board, PenUse::dimension, {x - 18, y}, {x, y}, 3);
@@ -107,6 +111,7 @@ void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan,
   draw_chains(s);
   draw_edge_rows(s);
   draw_offsets(s);
+  draw_elements(s);
   draw_panels(s);
   draw_match_lines(s);
   draw_title(s);

@@ -65,23 +65,33 @@ void panel_line(const StripDrawing& s, const PanelChain& chain) {
   s.board.line(PenUse::dimension, {s.x(chain.from) - 1, y}, {s.x(chain.to) + 1, y});
   tick(s, s.x(chain.from), y);
   double last = s.x(chain.from);
-  for (int i = 0; i < s.strip().count; ++i) {
-    const double a = s.x(s.panel(i).start), b = s.x(s.panel(i).end);
+  const std::vector<Bay> bays = s.bays();
+  for (std::size_t i = 0; i < bays.size(); ++i) {
+    const Panel& p = s.at(bays[i].first);
+    const double a = s.x(p.start), b = s.x(p.end);
     if (a - last > least) tick(s, a, y);
     tick(s, b, y);
     last = b;
-    panel_value(s, a, b, chain.panels[static_cast<std::size_t>(i)]);
+    panel_value(s, a, b, chain.panels[i]);
   }
   if (s.x(chain.to) - last > least) tick(s, s.x(chain.to), y);
 }
 
-/// Quiet lines from the deck's edge to the chain, so that a figure finds its joint.
+/// Quiet lines from the deck's edge to the chain, so that a figure finds its joint. From the end of
+/// a skewed joint they turn to its station on the alignment.
 void stems(const StripDrawing& s) {
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
-    const Length at = s.joint(j).station;
-    const double edge = s.view(at.in_mm(), -s.input.bridge.edges.right(at).in_mm()).y;
-    s.board.line(PenUse::dimension, {s.x(at), edge - s.board.style().extension_gap},
-                 {s.x(at), s.y(s.frame.panels)});
+    const double x = s.x(s.joint(j).station);
+    const paper::PaperPoint end =
+        s.view(joint_end(s.input.bridge, s.joint(j), Side::right));
+    paper::Path path;
+    path.move({end.x, end.y - s.board.style().extension_gap});
+    if (s.joint(j).skew != 0) {
+      path.line({end.x, s.y(s.frame.deck_bottom) - 2.5});
+      path.line({x, s.y(s.frame.edge_rows)});
+    }
+    path.line({x, s.y(s.frame.panels)});
+    s.board.stroke(PenUse::dimension, std::move(path));
   }
 }
 
@@ -130,9 +140,48 @@ void match_line(const StripDrawing& s, bool ahead) {
   const double x = s.x(joint.station);
   s.board.line(PenUse::match, {x, s.y(s.frame.profile_top) + 1.5},
                {x, s.y(s.frame.profile_bottom)});
-  s.board.line(PenUse::match, {x, s.y(s.frame.deck_top) + 2}, {x, s.y(s.frame.deck_bottom) - 2});
+  std::vector<paper::PaperPoint> line = joint_on_strip(s, joint);
+  line.insert(line.begin(), {line.front().x, s.y(s.frame.deck_bottom) - 2});
+  line.push_back({line.back().x, s.y(s.frame.deck_top) + 2});
+  if (joint.skew == 0) line = {line.back(), line.front()};
+  paper::Path across;
+  for (paper::PaperPoint p : line) across.empty() ? across.move(p) : across.line(p);
+  s.board.stroke(PenUse::match, std::move(across));
   s.board.text(LetterUse::heading, {ahead ? x + s.frame.right : x - s.frame.left, s.top}, label,
                ahead ? Align::right : Align::left, Stand::top);
+}
+
+// ---- skew
+
+/// The angle between a joint's line and the square, drawn where the line meets the alignment.
+void draw_skew(const StripDrawing& s, const Joint& joint) {
+  const double way = joint.skew > 0 ? 1 : -1, radius = 13, from = pi / 2;
+  const paper::PaperPoint c = s.view(on_joint(s.input.bridge, joint, 0));
+  s.board.line(PenUse::dimension, {c.x, c.y + 2}, {c.x, c.y + radius + 2});
+  paper::Path arc;
+  const int steps = 8;
+  for (int i = 0; i <= steps; ++i) {
+    const double turn = from - joint.skew * i / steps;
+    const paper::PaperPoint p{c.x + radius * std::cos(turn), c.y + radius * std::sin(turn)};
+    arc.empty() ? arc.move(p) : arc.line(p);
+  }
+  s.board.stroke(PenUse::dimension, std::move(arc));
+  const std::string text = skew_text(joint.skew);
+  const double w = s.board.text_width(LetterUse::dimension, text);
+  const paper::PaperPoint at{c.x - way * (w / 2 + 1.5), c.y + radius - 1};
+  s.labels.text(s.board.masked_text(LetterUse::dimension, at, text));
+}
+
+/// Each skew once: at the first inner joint that has it.
+void draw_skews(const StripDrawing& s) {
+  std::vector<double> shown;
+  for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
+    const double skew = s.joint(j).skew;
+    const auto same = [&](double other) { return std::abs(other - skew) < 1e-6; };
+    if (skew == 0 || std::any_of(shown.begin(), shown.end(), same)) continue;
+    shown.push_back(skew);
+    draw_skew(s, s.joint(j));
+  }
 }
 
 // ---- edge rows
@@ -174,6 +223,20 @@ void edge_row(const StripDrawing& s, int row, double base) {
   }
 }
 
+/// Edges and faces of the row joints where the strip begins: widths of the rows and their gaps.
+std::vector<Length> row_stops(const StripDrawing& s) {
+  std::vector<Length> out;
+  for (const RowJoint& r : s.input.deck.row_joints) {
+    if (r.from > s.strip().from || r.to <= s.strip().from) continue;
+    out.push_back(r.offset - r.gap / 2);
+    out.push_back(r.offset + r.gap / 2);
+  }
+  if (out.empty()) return out;
+  out.push_back(-s.input.bridge.edges.right(s.strip().from));
+  out.push_back(s.input.bridge.edges.left(s.strip().from));
+  return out;
+}
+
 }  // namespace
 
 bool StripDrawing::holds(Length station) const {
@@ -198,9 +261,10 @@ PanelChain panel_chain(const SetInput& input, const Strip& strip) {
     at = here;
     return value;
   };
-  for (std::size_t i = first; i < end; ++i) {
-    chain.gaps.push_back(next(deck.panels[i].start));
-    chain.panels.push_back(next(deck.panels[i].end));
+  for (const Bay& bay : bays_of(deck, strip.first, strip.count)) {
+    const Panel& p = deck.panels[static_cast<std::size_t>(bay.first)];
+    chain.gaps.push_back(next(p.start));
+    chain.panels.push_back(next(p.end));
   }
   chain.gaps.push_back(next(chain.to));
   chain.total = at - begin;
@@ -219,6 +283,10 @@ std::string match_label(const SetInput& input, const SetPlan& plan, std::size_t 
                      continues(plan, strip, ahead ? strip + 1 : strip - 1));
 }
 
+std::string skew_text(double skew) {
+  return shortest_decimal(std::abs(skew) * 180 / pi, 2) + "\u00b0";
+}
+
 void draw_match_lines(const StripDrawing& s) {
   match_line(s, false);
   match_line(s, true);
@@ -232,9 +300,8 @@ void draw_joint_labels(const StripDrawing& s) {
     const paper::Group group(s.board, fmt::format("joint-{}-{}", s.number + 1, joint.name), "joint",
                              fmt::format("{} at {}, gap {}", joint.name, station,
                                          print_length(joint.gap, s.input.project.units)));
-    const double x = s.x(joint.station), half = s.frame.upright ? 5 : d / 2 + 0.8;
-    const double edge =
-        s.view(joint.station.in_mm(), s.input.bridge.edges.left(joint.station).in_mm()).y;
+    const paper::PaperPoint end = s.view(joint_end(s.input.bridge, joint, Side::left));
+    const double x = end.x, edge = end.y, half = s.frame.upright ? 5 : d / 2 + 0.8;
     s.board.line(PenUse::mark, {x - half, bar}, {x + half, bar});
     s.board.line(PenUse::dimension, {x, bar}, {x, edge + 1});
     if (s.frame.upright) {
@@ -246,6 +313,7 @@ void draw_joint_labels(const StripDrawing& s) {
                                  Align::left, Stand::middle, false));
     }
   }
+  draw_skews(s);
 }
 
 void draw_edge_rows(const StripDrawing& s) {
@@ -274,23 +342,31 @@ void draw_offsets(const StripDrawing& s) {
   const double start = s.strip().from.in_mm() + 1;
   const auto y = [&](Length offset) { return s.view(start, offset.in_mm()).y; };
   const DeckEdges& edges = s.input.bridge.edges;
-  std::vector<Length> at{-edges.right(s.strip().from), Length(), edges.left(s.strip().from)};
+  const Length right = -edges.right(s.strip().from), left = edges.left(s.strip().from);
+  std::vector<Length> at{right, Length(), left};
   for (const Girder& g : s.input.bridge.girders)
-    if (g.from <= s.strip().from && g.to > s.strip().from) at.push_back(g.offset);
-  std::sort(at.begin(), at.end());
-  at.erase(std::unique(at.begin(), at.end()), at.end());
-  std::vector<paper::ChainPoint> points;
-  const double x = s.from() - s.frame.tail - 2;
-  for (Length offset : at) points.push_back({y(offset), offset - at.front(), x});
-  paper::ChainLine line;
-  line.heading = paper::Heading::vertical;
-  line.units = s.input.project.units;
-  line.merge = false;
-  line.across = x - s.board.style().next_dimension;
-  paper::chain(s.board, line, points);
-  // Short bays put their figures outside the chain: the overall lies beyond them.
-  line.across -= s.board.style().next_dimension + s.letters(LetterUse::dimension);
-  paper::dimension(s.board, line, points.front(), points.back());
+    if (g.from <= s.strip().from && g.to > s.strip().from)
+      at.push_back(mm(girder_offset(s.input.bridge, g, s.strip().from.in_mm())));
+  const double x = s.from() - s.frame.skew - s.frame.tail - 2;
+  double across = x - s.board.style().next_dimension;
+  const auto tier = [&](std::vector<Length> stops) {
+    std::sort(stops.begin(), stops.end());
+    stops.erase(std::unique(stops.begin(), stops.end()), stops.end());
+    std::vector<paper::ChainPoint> points;
+    for (Length offset : stops) points.push_back({y(offset), offset - stops.front(), x});
+    paper::ChainLine line;
+    line.heading = paper::Heading::vertical;
+    line.units = s.input.project.units;
+    line.merge = false;
+    line.across = across;
+    points.size() > 2 ? static_cast<void>(paper::chain(s.board, line, points))
+                      : static_cast<void>(paper::dimension(s.board, line, points[0], points[1]));
+    // Short bays put their figures outside the chain: the next tier lies beyond them.
+    across -= s.board.style().next_dimension + s.letters(LetterUse::dimension);
+  };
+  tier(at);
+  if (const std::vector<Length> rows = row_stops(s); !rows.empty()) tier(rows);
+  tier({right, left});
 }
 
 }  // namespace deckquire::sheets

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "sheets/deck_lines.h"
+
 namespace deckquire::sheets {
 namespace {
 
@@ -50,6 +52,15 @@ double least_pitch(const SetInput& input, int ratio) {
   return least / ratio;
 }
 
+/// Names of row joints with their offsets, beyond the names of girders.
+double row_joint_room(const SetInput& input) {
+  const double h = input.style.letters_of(LetterUse::dimension);
+  double widest = 0;
+  for (const RowJoint& r : input.deck.row_joints)
+    widest = std::max(widest, input.lettering.width(row_joint_label(r, input.project.units), h));
+  return widest + 3;
+}
+
 double station_width(const SetInput& input) {
   const std::string text = print_station(input.bridge.alignment.to(), input.project.units);
   return input.lettering.width(text, input.style.letters_of(LetterUse::dimension));
@@ -67,11 +78,18 @@ double run_length(const Deck& deck, std::size_t first, std::size_t last) {
   return (to - from).in_mm();
 }
 
-/// First panels of the strips, each no longer than `capacity`, filled from the start.
+bool begins_bay(const Deck& deck, std::size_t i) {
+  return i == 0 || deck.panels[i].bay != deck.panels[i - 1].bay;
+}
+
+/// First panels of the strips, each no longer than `capacity`, filled from the start and cut
+/// between bays.
 std::vector<std::size_t> fill(const Deck& deck, double capacity) {
   std::vector<std::size_t> starts;
-  for (std::size_t i = 0; i < deck.panels.size(); ++i)
+  for (std::size_t i = 0; i < deck.panels.size(); ++i) {
+    if (!begins_bay(deck, i)) continue;
     if (starts.empty() || run_length(deck, starts.back(), i) > capacity + 0.5) starts.push_back(i);
+  }
   return starts;
 }
 
@@ -193,6 +211,12 @@ Trial best(const SetInput& input) {
 
 }  // namespace
 
+std::string row_joint_label(const RowJoint& joint, UnitSystem units) {
+  if (joint.offset == Length()) return joint.name + ", alignment";
+  return joint.name + ", " + print_length(abs(joint.offset), units) +
+         (joint.offset > Length() ? " left" : " right");
+}
+
 int section_ratio(const SetInput& input, double room) {
   const double width = greatest_width(input);
   int chosen = 0;
@@ -217,13 +241,16 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   const double station = station_width(input);
   StripFrame f;
   f.tail = std::clamp(500.0 / ratio, 6.0, 12.0);
-  const double dimensions = f.tail + s.first_dimension + s.next_dimension + 3 * d + 5;
+  f.skew = skew_reach(input) / ratio;
+  const bool rows = !input.deck.row_joints.empty();
+  const double dimensions = f.tail + s.first_dimension + s.next_dimension + 3 * d + 5 +
+                            (rows ? s.next_dimension + d : 0);
   const double captions =
       input.lettering.width("Girder top, m", d) + input.lettering.width("1000.000", d) / 2 + 3;
   const double scales = input.lettering.width("H " + s.scale_name(ratio), d) +
                         input.lettering.width("1000.00", d) + 4;
-  f.left = std::max({dimensions, captions, scales});
-  f.right = f.tail + 8;
+  f.left = std::max({dimensions, captions, scales}) + f.skew;
+  f.right = f.tail + 8 + f.skew + (rows ? row_joint_room(input) : 0);
   f.upright = least_pitch(input, ratio) >= station + 2;
   const double turned = station + 2 + input.lettering.width("J88 ", d);
   const double level = f.upright ? row : input.lettering.width("1000.000", d) + 1.6;
@@ -242,7 +269,8 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   f.gaps = f.panels + row;
   f.spans = f.gaps + s.next_dimension - 1;
   f.overall = f.spans + s.next_dimension;
-  f.title = f.overall + s.letters_of(LetterUse::view_title) + 4;
+  f.elements = f.overall + (input.bridge.alignment.straight() ? 0 : s.next_dimension + row);
+  f.title = f.elements + s.letters_of(LetterUse::view_title) + 4;
   f.height = f.title + 5;
   return f;
 }
@@ -265,6 +293,7 @@ ErectionLayout lay_out_erection(const SetInput& input) {
     strip.to = deck.joints[static_cast<std::size_t>(deck.panels[end - 1].joint_ahead)].station;
     strip.sheet = static_cast<int>(i) / layout.rows;
     strip.row = static_cast<int>(i) % layout.rows;
+    strip.levels = level_range(input, strip.from, strip.to);
     layout.strips.push_back(strip);
   }
   return layout;

@@ -12,6 +12,7 @@ struct StripFrame {
   double left = 0;      // left of the first joint: captions, offsets, part of the neighbour
   double right = 0;     // right of the last joint
   double tail = 0;      // how much of the neighbouring panel is repeated
+  double skew = 0;      // how far joint lines reach beyond their own stations
   bool upright = true;  // joint labels and levels are not turned
   double profile_top = 0, profile_bottom = 0;
   double deck_level = 0, girder_level = 0;  // lower ends of the two rows of levels
@@ -21,6 +22,7 @@ struct StripFrame {
   double edge_rows = 0;                     // top of the three rows of edge offsets
   double panels = 0, gaps = 0;              // chain of panels, base line of the gaps under it
   double spans = 0, overall = 0;            // the next two chains
+  double elements = 0;                      // line of the alignment's elements; overall: none
   double title = 0;                         // base line of the strip's title
   double height = 0;
 };
@@ -32,6 +34,11 @@ constexpr double beside_strip = 6;
 /// `strip`: with the edges of that strip; none: with the greatest edges of the deck.
 StripFrame strip_frame(const SetInput& input, int ratio, double profile,
                        const Strip* strip = nullptr);
+
+/// "L1, 1100 left": its offset from the alignment.
+std::string row_joint_label(const RowJoint& joint, UnitSystem units);
+
+LevelRange level_range(const SetInput& input, Length from, Length to);
 
 /// Strips, their scale and the height kept for each.
 struct ErectionLayout {

@@ -20,19 +20,6 @@ using paper::Stand;
 constexpr double arrow_length = 9;
 constexpr double line_air = 1.4;  // between mark and serial
 
-paper::View<PanelFrame> panel_view(const StripDrawing& s, const Panel& p) {
-  return {s.view(p.start.in_mm(), 0), {0, 0}, s.view.ratio, false, false};
-}
-
-PaperBox around(const std::vector<PaperPoint>& ring) {
-  PaperBox b{ring.front(), ring.front()};
-  for (PaperPoint p : ring) {
-    b.low = {std::min(b.low.x, p.x), std::min(b.low.y, p.y)};
-    b.high = {std::max(b.high.x, p.x), std::max(b.high.y, p.y)};
-  }
-  return b;
-}
-
 PaperBox centred(PaperPoint c, PaperPoint size) {
   return {c - size * 0.5, c + size * 0.5};
 }
@@ -138,9 +125,9 @@ void place_position(const StripDrawing& s, const Panel& p, const PaperBox& room)
 }
 
 /// Small solid square on the panel's own datum corner: back right as it lies in the shop.
-void draw_datum(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view) {
-  const double x = p.turned ? p.shape.length : 0;
+void draw_datum(const StripDrawing& s, const Panel& p, const PanelMap& view) {
   const double y = p.turned ? p.shape.left_ahead : p.shape.right_back;
+  const double x = p.turned ? p.shape.ahead_x(y) : p.shape.back_x(y);
   const PaperPoint at = view(x, y);
   const double d = 1.6 * (p.turned ? -1 : 1);
   paper::Path square;
@@ -148,11 +135,14 @@ void draw_datum(const StripDrawing& s, const Panel& p, const paper::View<PanelFr
   s.board.fill(paper::Ink::accent, std::move(square));
 }
 
-void draw_features(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view) {
+void draw_features(const StripDrawing& s, const Panel& p, const PanelMap& view) {
   for (std::size_t i = 0; i < p.shape.features.size(); ++i) {
     const Feature& f = p.shape.features[i];
     if (!is_drawn(f.kind)) continue;
-    draw_feature(s.board, view, f, s.input.project.deck, true, Detailing::symbol, id_of(f, p, i));
+    view.draw([&](paper::Board& board, const paper::View<PanelFrame>& straight) {
+      draw_feature(board, straight, f, s.input.project.deck, true, Detailing::symbol,
+                   id_of(f, p, i));
+    });
     const PaperBox box = around(view(f.ring()));
     const bool ringed = f.kind == FeatureKind::hatch || f.kind == FeatureKind::scupper ||
                         f.kind == FeatureKind::sleeve;
@@ -171,7 +161,7 @@ void name_near(const StripDrawing& s, const std::string& name, PaperPoint at,
   s.labels.text(s.board.masked_text(LetterUse::dimension, *c, name));
 }
 
-void name_features(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view,
+void name_features(const StripDrawing& s, const Panel& p, const PanelMap& view,
                    const PaperBox& room) {
   for (const Feature& f : p.shape.features) {
     const bool named = f.kind == FeatureKind::scupper || f.kind == FeatureKind::hatch ||
@@ -214,7 +204,7 @@ void name_posts(const StripDrawing& s) {
 void name_splices(const StripDrawing& s) {
   for (const Splice& splice : s.input.bridge.splices) {
     if (splice.station < s.strip().from || splice.station >= s.strip().to) continue;
-    const PaperBox box{s.view(splice.plan.low), s.view(splice.plan.high)};
+    const PaperBox box = around(s.view(splice_plan(s.input.bridge, splice)));
     PaperBox region = box.grown(14);
     region.low.x = std::max(region.low.x, s.from() + 1);
     region.high.x = std::min(region.high.x, s.to() - 1);
@@ -222,18 +212,11 @@ void name_splices(const StripDrawing& s) {
   }
 }
 
-/// The deck's edges in short pieces, so that names keep off them on a taper too.
-void keep_off_edges(const StripDrawing& s, const Panel& p, const paper::View<PanelFrame>& view) {
-  const std::size_t n = p.shape.outline.size();
-  for (std::size_t i = 0; i < n; ++i) {
-    const PaperPoint a = view(p.shape.outline[i]), b = view(p.shape.outline[(i + 1) % n]);
-    const int parts = std::max(1, static_cast<int>(std::abs(b.y - a.y) / 1.5));
-    for (int k = 0; k < parts; ++k) {
-      const PaperPoint u = a + (b - a) * (static_cast<double>(k) / parts);
-      const PaperPoint v = a + (b - a) * (static_cast<double>(k + 1) / parts);
-      s.labels.solid(around({u, v}).grown(0.4));
-    }
-  }
+/// Names keep off the panel's edges, on a taper too.
+void keep_off_edges(const StripDrawing& s, const Panel& p, const PanelMap& view) {
+  std::vector<PaperPoint> ring = view(p.shape.outline);
+  ring.push_back(ring.front());
+  keep_off(s, ring, 0.4);
 }
 
 void name_obstructions(const StripDrawing& s) {
@@ -245,21 +228,32 @@ void name_obstructions(const StripDrawing& s) {
 }
 
 void draw_panel_lines(const StripDrawing& s, const Panel& p) {
-  const auto view = panel_view(s, p);
+  const PanelMap view(s, p);
   const paper::Group group(s.board, fmt::format("panel-{}", p.position), "panel",
                            fmt::format("position {}, serial {}, {}{}", p.position, p.serial,
                                        s.input.deck.marks[static_cast<std::size_t>(p.mark)].name,
                                        p.turned ? ", turned" : ""),
                            panel_sheet_number(p.mark));
-  draw_outline(s.board, view, p.shape, true);
+  view.draw([&](paper::Board& board, const paper::View<PanelFrame>& straight) {
+    draw_outline(board, straight, p.shape, true);
+  });
   draw_features(s, p, view);
   keep_off_edges(s, p, view);
   draw_datum(s, p, view);
 }
 
+/// The box of a panel, less half of what skewed ends reach beyond it.
+PaperBox room_of(const StripDrawing& s, const Panel& p, const PanelMap& view) {
+  PaperBox room = around(view(p.shape.outline));
+  const double tall = s.view.size(p.shape.left_back - p.shape.right_back) / 2;
+  room.low.x += std::abs(p.shape.back_slope) * tall;
+  room.high.x -= std::abs(p.shape.ahead_slope) * tall;
+  return room;
+}
+
 void letter_panel(const StripDrawing& s, const Panel& p) {
-  const auto view = panel_view(s, p);
-  const PaperBox room = around(view(p.shape.outline));
+  const PanelMap view(s, p);
+  const PaperBox room = room_of(s, p, view);
   place_mark(s, p, room);
   place_position(s, p, room);
   name_features(s, p, view, room);
@@ -271,9 +265,9 @@ void draw_surface_changes(const StripDrawing& s) {
   for (int i = 1; i < s.strip().count; ++i) {
     const int a = s.panel(i - 1).shape.surface, b = s.panel(i).shape.surface;
     if (a == b || a < 0 || b < 0) continue;
-    const Length at = s.joint(s.panel(i).joint_back).station;
-    const double low = s.view(0, -s.input.bridge.edges.right(at).in_mm()).y;
-    const double y = s.y(s.frame.supports), x = s.x(at);
+    const PaperPoint foot =
+        s.view(joint_end(s.input.bridge, s.joint(s.panel(i).joint_back), Side::right));
+    const double low = foot.y, y = s.y(s.frame.supports), x = foot.x;
     const std::string before = surfaces[static_cast<std::size_t>(a)].trade_class;
     const std::string after = surfaces[static_cast<std::size_t>(b)].trade_class;
     s.board.line(PenUse::feature, {x, low - 1}, {x, y - 0.5});
@@ -309,14 +303,14 @@ std::vector<PaperBox> spots(const StripDrawing& s, FeatureKind kind) {
   for (int k = 0; k < n; ++k) {
     const Panel& p = s.panel((k + skip) % n);
     for (const Feature& f : p.shape.features)
-      if (f.kind == kind) out.push_back(around(panel_view(s, p)(f.ring())).grown(1));
+      if (f.kind == kind) out.push_back(around(PanelMap(s, p)(f.ring())).grown(1));
   }
   return out;
 }
 
 PaperBox joint_spot(const StripDrawing& s, const Joint& joint) {
-  const double y = s.view(0, -s.input.bridge.edges.right(joint.station).in_mm() * 0.35).y;
-  return centred({s.x(joint.station), y}, {5, 5});
+  const double offset = -s.input.bridge.edges.right(joint.station).in_mm() * 0.35;
+  return centred(s.view(on_joint(s.input.bridge, joint, offset)), {5, 5});
 }
 
 void refer_details(const StripDrawing& s) {
@@ -338,8 +332,11 @@ void refer_details(const StripDrawing& s) {
 void draw_panels(const StripDrawing& s) {
   for (int i = 0; i < s.strip().count; ++i) draw_panel_lines(s, s.panel(i));
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
-    const double x = s.x(s.joint(j).station);
-    s.labels.solid({{x - 0.5, s.y(s.frame.supports)}, {x + 0.5, s.y(s.frame.joint_bar)}});
+    std::vector<PaperPoint> line = joint_on_strip(s, s.joint(j));
+    line.insert(line.begin(), {line.front().x, s.y(s.frame.supports)});
+    line.push_back({line.back().x, s.y(s.frame.joint_bar)});
+    s.joint(j).skew == 0 ? s.labels.solid(around({line.front(), line.back()}).grown(0.5))
+                         : keep_off(s, line, 0.5);
   }
   draw_surface_changes(s);
   name_obstructions(s);  // first: a name far from its mast would be read as a joint's

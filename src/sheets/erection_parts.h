@@ -4,15 +4,18 @@
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "bridge/curve_data.h"
 #include "paper/board.h"
 #include "paper/callout.h"
 #include "paper/dimension.h"
 #include "paper/table.h"
 #include "paper/view.h"
+#include "sheets/deck_lines.h"
 #include "sheets/erection_layout.h"
 #include "sheets/furniture.h"
 #include "sheets/panel_drawing.h"
@@ -66,6 +69,9 @@ struct StripDrawing {
   }
   int first_joint() const { return panel(0).joint_back; }
   int last_joint() const { return panel(strip().count - 1).joint_ahead; }
+  std::vector<Bay> bays() const { return bays_of(input.deck, strip().first, strip().count); }
+  /// A panel by its index in the deck.
+  const Panel& at(int i) const { return input.deck.panels[static_cast<std::size_t>(i)]; }
   const Joint& joint(int i) const { return input.deck.joints[static_cast<std::size_t>(i)]; }
   bool first() const { return number == 0; }
   bool last() const { return number + 1 == plan.strips.size(); }
@@ -73,6 +79,34 @@ struct StripDrawing {
   bool holds(Length station) const;
   double letters(paper::LetterUse use) const { return board.style().letters_of(use); }
 };
+
+/// The plan of one panel on the strip: straight, or unrolled along the alignment.
+class PanelMap {
+ public:
+  PanelMap(const StripDrawing& s, const Panel& p);
+  bool bent() const { return !panel_.frame.straight; }
+  paper::PaperPoint operator()(PanelPoint p) const;
+  paper::PaperPoint operator()(double x, double y) const { return (*this)(PanelPoint{x, y}); }
+  /// Where the plan is bent, with points between the corners.
+  std::vector<paper::PaperPoint> operator()(const Ring<PanelFrame>& ring) const;
+  /// Lets `draw` draw with a straight view; where the plan is bent what it drew is bent after it.
+  void draw(const std::function<void(paper::Board&, const paper::View<PanelFrame>&)>& draw) const;
+
+ private:
+  paper::Path bent(const paper::Path& path) const;
+
+  const StripDrawing& s_;
+  const Panel& panel_;
+  paper::View<PanelFrame> view_;
+};
+
+/// A line of the deck on the strip's paper.
+paper::Path line_of(const StripDrawing& s, const BridgeLine& line);
+/// A joint's line on the strip's paper, from the right edge of the deck to the left.
+std::vector<paper::PaperPoint> joint_on_strip(const StripDrawing& s, const Joint& joint);
+paper::PaperBox around(const std::vector<paper::PaperPoint>& points);
+/// The line in short pieces, so that names keep off it.
+void keep_off(const StripDrawing& s, const std::vector<paper::PaperPoint>& line, double room);
 
 void draw_profile(const StripDrawing& s);
 void draw_joint_labels(const StripDrawing& s);
@@ -83,8 +117,12 @@ void draw_match_lines(const StripDrawing& s);
 void draw_edge_rows(const StripDrawing& s);
 void draw_chains(const StripDrawing& s);
 void draw_offsets(const StripDrawing& s);
+/// Tangents, arcs and transitions of the alignment under a strip; nothing on a straight one.
+void draw_elements(const StripDrawing& s);
+/// "arc R 45000 left, L 45046".
+std::string element_text(const ElementData& e, UnitSystem units);
 
-/// The chain of panels of a strip in print units: gap, panel, gap, panel ... From the work line at
+/// The chain of the bays of a strip in print units, along the alignment: gap, panel, gap, panel ... From the work line at
 /// the start of the deck, else from the back face of the first panel; to the back face of the next
 /// strip's first panel, else to the work line at the end. Rounded cumulatively: it sums to `total`.
 struct PanelChain {
@@ -111,6 +149,9 @@ paper::PaperBox draw_widest_section(paper::Board& board, const SetInput& input, 
 void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,
                           int sheet, const paper::PaperBox& space,
                           const std::vector<paper::PaperBox>& spare, bool with_section);
+
+/// "12.5 degrees" as a figure; the side is seen in the plan.
+std::string skew_text(double skew);
 
 /// Panels [first, first + count) of the strips on one E sheet.
 struct PanelRange {

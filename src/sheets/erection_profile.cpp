@@ -1,6 +1,7 @@
 // The profile above a strip: level grid, deck and girder lines, grades, levels at joints.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -28,52 +29,11 @@ double girder_drop(const SetInput& input) {
   return (input.project.deck.section.depth + (pads ? pads->thickness : Length())).in_mm();
 }
 
-/// Where the level lines bend, the ends of the strip included.
-std::vector<Length> profile_stations(const SetInput& input, const Strip& strip) {
-  std::vector<Length> at{strip.from};
-  for (Length s : input.bridge.alignment.level_breaks(strip.from, strip.to)) at.push_back(s);
-  at.push_back(strip.to);
+std::vector<Length> profile_stations(const SetInput& input, Length from, Length to) {
+  std::vector<Length> at{from};
+  for (Length station : input.bridge.alignment.level_breaks(from, to)) at.push_back(station);
+  at.push_back(to);
   return at;
-}
-
-/// Ends of the straight grades and of the parabolas between them.
-std::vector<Length> grade_ends(const SetInput& input, const Strip& strip) {
-  const Alignment& line = input.bridge.alignment;
-  std::vector<Length> at{strip.from, strip.to};
-  const auto add = [&](Length s) {
-    if (s > strip.from && s < strip.to) at.push_back(s);
-  };
-  for (const GradePointData& g : line.grades())
-    if (g.curve == Length()) add(g.station);
-  for (const VerticalCurve& v : line.vertical_curves()) {
-    add(v.begin);
-    add(v.end);
-  }
-  std::sort(at.begin(), at.end());
-  at.erase(std::unique(at.begin(), at.end()), at.end());
-  return at;
-}
-
-/// The parabola over a station, as the sheets call it; empty: none.
-std::string parabola_text(const SetInput& input, Length station) {
-  for (const VerticalCurve& v : input.bridge.alignment.vertical_curves())
-    if (v.begin < station && station < v.end)
-      return "VC " + print_length(v.end - v.begin, input.project.units);
-  return {};
-}
-
-struct Range {
-  double low = 1e18, high = -1e18;
-};
-
-Range level_range(const SetInput& input, const Strip& strip) {
-  Range r;
-  for (Length station : profile_stations(input, strip)) {
-    const double level = input.bridge.alignment.level(station).in_mm();
-    r.low = std::min(r.low, level - girder_drop(input));
-    r.high = std::max(r.high, level);
-  }
-  return r;
 }
 
 /// Level lines at 1, 2 or 5 times a power of ten of the unit, at least 5 mm apart on paper.
@@ -98,12 +58,11 @@ Vertical vertical_scale(const StripDrawing& s) {
     const bool fits =
         ratio >= 5 &&
         std::all_of(s.plan.strips.begin(), s.plan.strips.end(), [&](const Strip& strip) {
-          const Range r = level_range(s.input, strip);
-          return (r.high - datum_below(r.low, v)) / ratio <= room;
+          return (strip.levels.high - datum_below(strip.levels.low, v)) / ratio <= room;
         });
     if (fits) break;
   }
-  v.datum = datum_below(level_range(s.input, s.strip()).low, v);
+  v.datum = datum_below(s.strip().levels.low, v);
   return v;
 }
 
@@ -130,7 +89,7 @@ void draw_grid(const StripDrawing& s, const Vertical& v) {
 /// A line `below` the deck top, bending at grade points.
 void level_line(const StripDrawing& s, const Vertical& v, PenUse pen, double below) {
   paper::Path path;
-  for (Length station : profile_stations(s.input, s.strip())) {
+  for (Length station : profile_stations(s.input, s.strip().from, s.strip().to)) {
     const double level = s.input.bridge.alignment.level(station).in_mm() - below;
     const paper::PaperPoint p{s.x(station), level_y(s, v, level)};
     path.empty() ? path.move(p) : path.line(p);
@@ -158,27 +117,78 @@ std::string grade_text(double grade) {
   return fmt::format("{}{} %", grade > 0 ? "+" : "-", decimal(std::abs(grade) * 100, 2));
 }
 
-void draw_grades(const StripDrawing& s, const Vertical& v) {
-  const std::vector<Length> at = grade_ends(s.input, s.strip());
+/// A grade, or a parabola, as far as it lies on a strip.
+struct GradeRun {
+  Length from, to;
+  std::optional<VerticalCurve> curve;
+};
+
+std::vector<GradeRun> grade_runs(const SetInput& input, const Strip& strip) {
+  const Alignment& line = input.bridge.alignment;
+  const std::vector<VerticalCurve> curves = line.vertical_curves();
+  std::vector<Length> at{strip.from, strip.to};
+  const auto stop = [&](Length station) {
+    if (station > strip.from && station < strip.to) at.push_back(station);
+  };
+  for (const GradePointData& g : line.grades())
+    if (g.curve == Length()) stop(g.station);
+  for (const VerticalCurve& c : curves) stop(c.begin), stop(c.end);
+  std::sort(at.begin(), at.end());
+  std::vector<GradeRun> out;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-    const Length middle = at[i] + (at[i + 1] - at[i]) / 2;
-    const double grade = s.input.bridge.alignment.grade(middle);
-    const double y = level_y(s, v, s.input.bridge.alignment.level(middle).in_mm()) + 3.2;
-    // Half a panel off the middle, so that it does not stand on a joint line.
-    const double x = s.x(middle);
-    if (const std::string curve = parabola_text(s.input, middle); !curve.empty()) {
-      if (s.x(at[i + 1]) - s.x(at[i]) > s.board.text_width(LetterUse::dimension, curve) + 2)
-        s.board.masked_text(LetterUse::dimension, {x, y}, curve);
-      continue;
-    }
-    const auto box = s.board.masked_text(LetterUse::dimension, {x, y}, grade_text(grade));
-    if (grade == 0) continue;
-    const double tip = grade > 0 ? box.high.x + 11 : box.low.x - 11;
-    const double tail = grade > 0 ? box.high.x + 2 : box.low.x - 2;
-    const double rise = 9 * std::abs(grade) * s.plan.erection_ratio / v.ratio;
-    paper::arrow(s.board, PenUse::dimension, {tail, box.low.y + 0.8}, {tip, box.low.y + 0.8 + rise},
-                 2.5);
+    GradeRun run{at[i], at[i + 1], std::nullopt};
+    for (const VerticalCurve& c : curves)
+      if (c.begin <= run.from && c.end >= run.to) run.curve = c;
+    out.push_back(run);
   }
+  return out;
+}
+
+std::string parabola_text(const VerticalCurve& c, UnitSystem units) {
+  std::string text = "parabola, L " + print_length(c.end - c.begin, units);
+  if (!c.turning) return text;
+  return fmt::format("{}, {} point {}, level {}", text, c.high ? "high" : "low",
+                     print_station(*c.turning, units), print_level(c.level_turning, units));
+}
+
+void draw_parabola(const StripDrawing& s, const Vertical& v, const GradeRun& run) {
+  const VerticalCurve& c = *run.curve;
+  const Alignment& line = s.input.bridge.alignment;
+  for (Length end : {c.begin, c.end}) {
+    if (end < s.strip().from || end > s.strip().to) continue;
+    const double y = level_y(s, v, line.level(end).in_mm());
+    s.board.line(PenUse::dimension, {s.x(end), y - 1.5}, {s.x(end), y + 1.5});
+  }
+  if (c.turning && *c.turning >= run.from && *c.turning <= run.to) {
+    const double y = level_y(s, v, c.level_turning.in_mm());
+    s.board.line(PenUse::dimension, {s.x(*c.turning), y}, {s.x(*c.turning), y + 2.5});
+  }
+  const std::string text = parabola_text(c, s.input.project.units);
+  const double half = s.board.text_width(LetterUse::dimension, text) / 2;
+  const double x = std::clamp(s.x(run.from + (run.to - run.from) / 2), s.from() + half + 1,
+                              std::max(s.from() + half + 1, s.to() - half - 1));
+  double y = level_y(s, v, line.level(run.from + (run.to - run.from) / 2).in_mm()) + 4.5;
+  y = std::min(y, s.y(s.frame.profile_top) - 2);
+  s.board.masked_text(LetterUse::dimension, {x, y}, text);
+}
+
+void draw_grade(const StripDrawing& s, const Vertical& v, const GradeRun& run) {
+  const Length middle = run.from + (run.to - run.from) / 2;
+  const double grade = s.input.bridge.alignment.grade(middle);
+  const double y = level_y(s, v, s.input.bridge.alignment.level(middle).in_mm()) + 3.2;
+  const double x = s.x(middle);
+  const auto box = s.board.masked_text(LetterUse::dimension, {x, y}, grade_text(grade));
+  if (grade == 0) return;
+  const double tip = grade > 0 ? box.high.x + 11 : box.low.x - 11;
+  const double tail = grade > 0 ? box.high.x + 2 : box.low.x - 2;
+  const double rise = 9 * std::abs(grade) * s.plan.erection_ratio / v.ratio;
+  paper::arrow(s.board, PenUse::dimension, {tail, box.low.y + 0.8}, {tip, box.low.y + 0.8 + rise},
+               2.5);
+}
+
+void draw_grades(const StripDrawing& s, const Vertical& v) {
+  for (const GradeRun& run : grade_runs(s.input, s.strip()))
+    run.curve ? draw_parabola(s, v, run) : draw_grade(s, v, run);
 }
 
 void row_value(const StripDrawing& s, double x, double below, const std::string& text) {
@@ -222,6 +232,16 @@ void draw_scales(const StripDrawing& s, const Vertical& v) {
 }
 
 }  // namespace
+
+LevelRange level_range(const SetInput& input, Length from, Length to) {
+  LevelRange r{1e18, -1e18};
+  for (Length station : profile_stations(input, from, to)) {
+    const double level = input.bridge.alignment.level(station).in_mm();
+    r.low = std::min(r.low, level - girder_drop(input));
+    r.high = std::max(r.high, level);
+  }
+  return r;
+}
 
 void draw_profile(const StripDrawing& s) {
   const paper::Group group(s.board, fmt::format("profile-{}", s.number + 1), "view",

@@ -16,10 +16,13 @@ using paper::PaperPoint;
 using paper::PenUse;
 using paper::Stand;
 
-/// Where the section is cut: the panel, and x in it.
+/// Where the section is cut: the panels side by side there, from the left, and x in them.
 struct Cut {
-  const Panel* panel = nullptr;
+  std::vector<const Panel*> panels;
   double x = 0;
+  const PanelShape& left() const { return panels.front()->shape; }
+  const PanelShape& right() const { return panels.back()->shape; }
+  double length() const { return left().length; }
 };
 
 bool meets_other(const PanelShape& shape, double x) {
@@ -30,23 +33,63 @@ bool meets_other(const PanelShape& shape, double x) {
   });
 }
 
-/// Through a post plate of a panel of the most frequent mark with parallel edges, if there is one
-/// clear of other features; else through such a panel's clear middle.
+/// A square cut at x lies between the end faces.
+bool inside_ends(const PanelShape& s, double x) {
+  for (double y : {s.left_back, s.right_back, s.left_ahead, s.right_ahead})
+    if (x <= s.back_x(y) || x >= s.ahead_x(y)) return false;
+  return true;
+}
+
+Cut cut_at(const Deck& deck, const Bay& bay, double x) {
+  Cut out;
+  out.x = x;
+  for (int i = 0; i < bay.count; ++i)
+    out.panels.push_back(&deck.panels[static_cast<std::size_t>(bay.first + i)]);
+  return out;
+}
+
+bool any_meets_other(const Cut& cut) {
+  return std::any_of(cut.panels.begin(), cut.panels.end(),
+                     [&](const Panel* p) { return meets_other(p->shape, cut.x); });
+}
+
+bool all_inside(const Cut& cut) {
+  return std::all_of(cut.panels.begin(), cut.panels.end(),
+                     [&](const Panel* p) { return inside_ends(p->shape, cut.x); });
+}
+
+double edge_at(double back, double ahead, const Cut& cut) {
+  return back + (ahead - back) * cut.x / cut.length();
+}
+double left_at(const Cut& cut) {
+  return edge_at(cut.left().left_back, cut.left().left_ahead, cut);
+}
+double right_at(const Cut& cut) {
+  return edge_at(cut.right().right_back, cut.right().right_ahead, cut);
+}
+
+/// Through a post plate of a bay with the most frequent marks and parallel edges, if there is one
+/// clear of other features; else through such a bay's clear middle.
 Cut choose_cut(const Deck& deck) {
   Cut best;
   double most = -1;
-  for (const Panel& p : deck.panels) {
-    const bool parallel =
-        p.shape.left_back == p.shape.left_ahead && p.shape.right_back == p.shape.right_ahead;
-    std::vector<double> places{p.shape.length / 2, p.shape.length / 3};
-    for (const Feature& f : p.shape.features)
-      if (f.kind == FeatureKind::post_plate) places.insert(places.begin(), f.at.x);
+  for (const Bay& bay : bays_of(deck, 0, static_cast<int>(deck.panels.size()))) {
+    Cut cut = cut_at(deck, bay, 0);
+    const bool parallel = cut.left().left_back == cut.left().left_ahead &&
+                          cut.right().right_back == cut.right().right_ahead;
+    std::vector<double> places{cut.length() / 2, cut.length() / 3};
+    int quantity = 0;
+    for (const Panel* p : cut.panels) {
+      quantity += deck.marks[static_cast<std::size_t>(p->mark)].quantity;
+      for (const Feature& f : p->shape.features)
+        if (f.kind == FeatureKind::post_plate) places.insert(places.begin(), f.at.x);
+    }
     for (std::size_t i = 0; i < places.size(); ++i) {
       const bool plate = i + 2 < places.size();
-      const double score = deck.marks[static_cast<std::size_t>(p.mark)].quantity +
-                           (parallel ? 1000 : 0) + (plate ? 200 : 0) +
-                           (meets_other(p.shape, places[i]) ? -400 : 0);
-      if (score > most) most = score, best = {&p, places[i]};
+      cut.x = places[i];
+      const double score = quantity + (parallel ? 1000 : 0) + (plate ? 200 : 0) +
+                           (any_meets_other(cut) ? -400 : 0) + (all_inside(cut) ? 0 : -5000);
+      if (score > most) most = score, best = cut;
     }
   }
   return best;
@@ -55,23 +98,27 @@ Cut choose_cut(const Deck& deck) {
 struct SectionDrawing {
   paper::Board& board;
   const SetInput& input;
-  const Panel& panel;
-  double x;  // of the cut
+  const Cut& cut;
   paper::View<SectionFrame> view;
 
   UnitSystem units() const { return input.project.units; }
   std::string print(Length v) const { return print_length(v, units()); }
   PaperPoint at(double y, double z) const { return view(-y, z); }
-  double left() const { return edge(panel.shape.left_back, panel.shape.left_ahead); }
-  double right() const { return edge(panel.shape.right_back, panel.shape.right_ahead); }
-  double edge(double back, double ahead) const {
-    return back + (ahead - back) * x / panel.shape.length;
+  double left() const { return left_at(cut); }
+  double right() const { return right_at(cut); }
+  /// Station of the cut on the alignment, and the y of an offset there.
+  double station() const { return cut.panels.front()->start.in_mm() + cut.x; }
+  double across(double offset) const {
+    return cut.panels.front()->frame.panel(input.bridge.alignment, {station(), offset}).y;
+  }
+  double girder(const Girder& g) const {
+    return across(girder_offset(input.bridge, g, station()));
   }
 };
 
 /// Top flange and the beginning of the web, broken off: the steel is by others.
 void draw_girder(const SectionDrawing& d, const Girder& g, double pad) {
-  const double half = g.flange.in_mm() / 2, y = g.offset.in_mm(), under = -pad - 20;
+  const double half = g.flange.in_mm() / 2, y = d.girder(g), under = -pad - 20;
   const double down = d.view.ratio * 9, web = 8;
   paper::Path p;
   p.polygon(
@@ -89,7 +136,7 @@ double pad_thickness(const SetInput& input) {
 }
 
 void draw_falls(const SectionDrawing& d, double top) {
-  const PanelShape& shape = d.panel.shape;
+  const PanelShape& shape = d.cut.left();
   if (shape.slope == 0 || shape.fall == Fall::none) return;
   const std::string text = shortest_decimal(shape.slope * 100, 2) + " %";
   const auto fall = [&](double y, double sign) {
@@ -124,26 +171,35 @@ void height(const SectionDrawing& d, double x, double from, double z0, double z1
   paper::dimension(d.board, line, {y0, mm(0), from}, {y1, mm(z1 - z0), from});
 }
 
+/// Edges and curbs of all panels of the cut, and the faces between them.
+std::vector<double> faces(const SectionDrawing& d) {
+  std::vector<double> out{d.left(), d.right(), d.cut.left().high_line};
+  for (const Panel* p : d.cut.panels) {
+    for (const CurbCut& c : curbs_at(p->shape, d.input.project.deck, d.cut.x))
+      out.push_back(c.inner);
+    const PanelShape& s = p->shape;
+    if (s.left_joint) out.push_back(edge_at(s.left_back, s.left_ahead, d.cut));
+    if (s.right_joint) out.push_back(edge_at(s.right_back, s.right_ahead, d.cut));
+  }
+  return out;
+}
+
 void dimension_section(const SectionDrawing& d, double top, double below) {
   const paper::Style& style = d.board.style();
-  std::vector<double> over{d.left(), d.right()};
-  for (const CurbCut& c : curbs_at(d.panel.shape, d.input.project.deck, d.x))
-    over.push_back(c.inner);
-  over.push_back(d.panel.shape.high_line);
-  width_chain(d, over, top + style.first_dimension, top);
+  width_chain(d, faces(d), top + style.first_dimension, top);
   // Narrow curbs put their figures outside the chain: the overall lies beyond them.
   width_chain(d, {d.left(), d.right()},
               top + style.first_dimension + style.next_dimension +
                   d.board.text_height(LetterUse::dimension),
               top);
-  std::vector<double> under{d.left(), d.right(), 0};
-  for (const Girder& g : d.input.bridge.girders) under.push_back(g.offset.in_mm());
+  std::vector<double> under{d.left(), d.right(), d.across(0)};
+  for (const Girder& g : d.input.bridge.girders) under.push_back(d.girder(g));
   width_chain(d, under, below - 7, below);
   const double left = d.at(d.left(), 0).x, right = d.at(d.right(), 0).x;
   const double first = style.first_dimension;
-  height(d, left - first, left, 0, d.panel.shape.top(d.left()));
-  double curb_top = d.panel.shape.top(d.right());
-  for (const CurbCut& c : curbs_at(d.panel.shape, d.input.project.deck, d.x))
+  height(d, left - first, left, 0, d.cut.left().top(d.left()));
+  double curb_top = d.cut.right().top(d.right());
+  for (const CurbCut& c : curbs_at(d.cut.right(), d.input.project.deck, d.cut.x))
     curb_top = std::max(curb_top, c.top);
   height(d, right + first, right, 0, curb_top);
 }
@@ -168,28 +224,26 @@ std::vector<std::string> section_notes(const SetInput& input) {
   return out;
 }
 
-/// The panel with the widest end, cut there or, with parallel edges, where it is clear.
+double width_at(const Cut& cut) {
+  return left_at(cut) - right_at(cut);
+}
+
+/// The bay with the widest end, cut there or, with parallel edges, where it is clear.
 Cut widest_cut(const Deck& deck) {
   Cut best;
   double most = 0;
-  for (const Panel& p : deck.panels)
+  for (const Bay& bay : bays_of(deck, 0, static_cast<int>(deck.panels.size())))
     for (double x : {0.5, 0.3, 0.0, 1.0}) {
-      const PanelShape& s = p.shape;
-      const double width = s.left_back - s.right_back +
-                           (s.left_ahead - s.right_ahead - s.left_back + s.right_back) * x;
-      const double at = std::clamp(s.length * x, 1.0, s.length - 1);
-      if (width <= most + 1 || meets_other(s, at)) continue;
+      Cut cut = cut_at(deck, bay, 0);
+      cut.x = cut.length() * x;
+      const double width = width_at(cut);
+      cut.x = std::clamp(cut.x, 1.0, cut.length() - 1);
+      const bool skewed = !cut.left().square() && !all_inside(cut);
+      if (width <= most + 1 || any_meets_other(cut) || skewed) continue;
       most = width;
-      best = {&p, at};
+      best = cut;
     }
   return best;
-}
-
-double width_at(const Cut& cut) {
-  const PanelShape& s = cut.panel->shape;
-  const double k = cut.x / s.length;
-  return s.left_back - s.right_back +
-         (s.left_ahead - s.right_ahead - s.left_back + s.right_back) * k;
 }
 
 /// Draws the cut at the top of `room`; returns the y of its lowest dimension.
@@ -200,17 +254,19 @@ double draw_cut(paper::Board& board, const SetInput& input, const SetPlan& plan,
   const double letters = board.text_height(LetterUse::dimension);
   const double tiers = style.first_dimension + style.next_dimension + 2 * letters + 4;
   const double curb = input.project.deck.section.curb.height.in_mm();
-  const double tall = cut.panel->shape.depth + curb;
+  const double tall = cut.left().depth + curb;
   const double z0 = room.high.y - tiers - tall / ratio;
-  SectionDrawing d{board, input, *cut.panel, cut.x, {}};
+  SectionDrawing d{board, input, cut, {}};
   d.view.ratio = ratio;
   d.view.base = {-d.left(), 0};
   d.view.origin = {room.low.x + style.first_dimension + letters + 4, z0};
-  draw_section(board, d.view, cut_across(cut.panel->shape, input.project.deck, cut.x));
+  for (const Panel* p : cut.panels)
+    draw_section(board, d.view, cut_across(p->shape, input.project.deck, cut.x));
   const double pad = pad_thickness(input), below = z0 - (pad + 20) / ratio - 11;
+  const Panel& front = *cut.panels.front();
   for (const Girder& g : input.bridge.girders)
-    if (g.from <= cut.panel->start && g.to >= cut.panel->end) draw_girder(d, g, pad);
-  draw_falls(d, z0 + cut.panel->shape.depth / ratio + 1.5);
+    if (g.from <= front.start && g.to >= front.end) draw_girder(d, g, pad);
+  draw_falls(d, z0 + cut.left().depth / ratio + 1.5);
   dimension_section(d, z0 + tall / ratio, below);
   const DetailRef* ref = plan.find(Detail::curb);
   if (ref != nullptr && curb > 0) {
@@ -228,7 +284,7 @@ double draw_cut(paper::Board& board, const SetInput& input, const SetPlan& plan,
 PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                               const PaperBox& room) {
   const Cut cut = choose_cut(input.deck);
-  if (cut.panel == nullptr) return {room.low, room.high};
+  if (cut.panels.empty()) return {room.low, room.high};
   const paper::Group group(board, "typical-section", "view", "typical section, looking ahead");
   const double left =
       room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
@@ -245,7 +301,7 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
                              const PaperBox& room) {
   const PaperBox nothing{{room.low.x, room.high.y}, room.high};
   const Cut typical = choose_cut(input.deck), widest = widest_cut(input.deck);
-  if (widest.panel == nullptr || width_at(widest) < width_at(typical) + 50) return nothing;
+  if (widest.panels.empty() || width_at(widest) < width_at(typical) + 50) return nothing;
   const paper::PaperPoint need = section_room(input, section_ratio(input, 0));
   if (need.x > room.width() || need.y > room.height()) return nothing;
   const paper::Group group(board, "widest-section", "view", "section at the widest place");
@@ -253,11 +309,11 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
       room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
   double y =
       draw_cut(board, input, plan, widest, room) - board.text_height(LetterUse::view_title) - 5;
-  const Length station = widest.panel->start + mm(widest.x);
+  const Length station = widest.panels.front()->start + mm(widest.x);
   paper::view_title(
       board, {left, y},
       fmt::format("WIDEST SECTION, {}, POSITION {}", print_station(station, input.project.units),
-                  widest.panel->position),
+                  widest.panels.front()->position),
       section_ratio(input, 0));
   return {{room.low.x, y - 4}, room.high};
 }

@@ -18,42 +18,63 @@ using paper::Stand;
 
 /// x of the plan's ends, with the repeated parts of the neighbours.
 double low_x(const StripDrawing& s) {
-  return s.from() - (s.first() ? 0 : s.frame.tail);
+  return s.from() - s.frame.skew - (s.first() ? 0 : s.frame.tail);
 }
 double high_x(const StripDrawing& s) {
-  return s.to() + (s.last() ? 0 : s.frame.tail);
+  return s.to() + s.frame.skew + (s.last() ? 0 : s.frame.tail);
 }
 
-PaperBox around(const std::vector<PaperPoint>& ring) {
-  PaperBox b{ring.front(), ring.front()};
-  for (PaperPoint p : ring) {
-    b.low = {std::min(b.low.x, p.x), std::min(b.low.y, p.y)};
-    b.high = {std::max(b.high.x, p.x), std::max(b.high.y, p.y)};
-  }
-  return b;
+/// Station of an x on the strip.
+double station_at(const StripDrawing& s, double x) {
+  return s.strip().from.in_mm() + (x - s.from()) * s.plan.erection_ratio;
 }
 
 void draw_girder(const StripDrawing& s, const Girder& g) {
-  const double a = std::max(low_x(s), s.x(g.from)), b = std::min(high_x(s), s.x(g.to));
-  if (a >= b) return;
+  const double from = std::max(station_at(s, low_x(s)), g.from.in_mm());
+  const double to = std::min(station_at(s, high_x(s)), g.to.in_mm());
+  if (from >= to) return;
   const paper::Group group(s.board, fmt::format("girder-{}-{}", s.number + 1, g.name), "girder",
                            "girder " + g.name);
-  const auto y = [&](Length offset) { return s.view(0, offset.in_mm()).y; };
-  for (Length edge : {g.left(), g.right()})
-    s.board.line(PenUse::steel_hidden, {a, y(edge)}, {b, y(edge)});
-  s.board.line(PenUse::centre, {a, y(g.offset)}, {b, y(g.offset)});
-  s.labels.quiet({{a, y(g.right())}, {b, y(g.left())}});
-  s.board.text(LetterUse::serial, {high_x(s) + 1.5, y(g.offset)}, g.name, Align::left,
+  const Bridge& bridge = s.input.bridge;
+  const double half = g.flange.in_mm() / 2;
+  const BridgeLine left = girder_course(bridge, g, from, to, half);
+  const BridgeLine right = girder_course(bridge, g, from, to, -half);
+  s.board.stroke(PenUse::steel_hidden, line_of(s, left));
+  s.board.stroke(PenUse::steel_hidden, line_of(s, right));
+  s.board.stroke(PenUse::centre, line_of(s, girder_course(bridge, g, from, to, 0)));
+  for (std::size_t i = 0; i + 1 < left.size(); ++i)
+    s.labels.quiet(around({s.view(right[i]), s.view(left[i + 1])}));
+  s.board.text(LetterUse::serial,
+               {high_x(s) + 1.5, s.view(0, girder_offset(bridge, g, to)).y}, g.name, Align::left,
                Stand::middle);
+}
+
+/// Names of row joints beyond those of the girders, with their offsets.
+void name_row_joints(const StripDrawing& s) {
+  double after = 0;
+  for (const Girder& g : s.input.bridge.girders)
+    after = std::max(after, s.board.text_width(LetterUse::serial, g.name));
+  for (const RowJoint& r : s.input.deck.row_joints) {
+    if (r.to <= s.strip().from || r.from >= s.strip().to) continue;
+    const paper::Group group(s.board, fmt::format("row-joint-{}-{}", s.number + 1, r.name),
+                             "row-joint", "row joint " + r.name);
+    const double y = s.view(0, r.offset.in_mm()).y, x = high_x(s) + 3 + after;
+    s.board.line(PenUse::mark, {x, y - 2}, {x, y + 2});
+    s.board.text(LetterUse::dimension, {x + 1.2, y},
+                 row_joint_label(r, s.input.project.units), Align::left, Stand::middle);
+  }
 }
 
 void draw_splice(const StripDrawing& s, const Splice& splice) {
   const paper::Group group(s.board, fmt::format("splice-{}-{}", s.number + 1, splice.name),
                            "splice", "splice " + splice.name);
-  const PaperBox b{s.view(splice.plan.low), s.view(splice.plan.high)};
-  s.board.box(PenUse::steel_hidden, b);
-  s.board.line(PenUse::steel_hidden, {b.centre().x, b.low.y}, {b.centre().x, b.high.y});
-  s.labels.quiet(b);
+  const std::vector<PaperPoint> ring = s.view(splice_plan(s.input.bridge, splice));
+  if (ring.size() != 4) return;
+  paper::Path outline;
+  outline.polygon(ring);
+  s.board.stroke(PenUse::steel_hidden, std::move(outline));
+  s.board.line(PenUse::steel_hidden, (ring[0] + ring[1]) * 0.5, (ring[2] + ring[3]) * 0.5);
+  s.labels.quiet(around(ring));
 }
 
 /// Support line across the deck, its name and station under it.
@@ -81,27 +102,39 @@ void draw_obstruction(const StripDrawing& s, const Obstruction& o) {
   s.labels.solid(around(s.view(o.kept_free)));
 }
 
-/// About 500 mm of the neighbour's outline, without its mark.
-void draw_tail(const StripDrawing& s, bool ahead) {
-  const int index = s.strip().first + (ahead ? s.strip().count : -1);
-  const Panel& p = s.input.deck.panels[static_cast<std::size_t>(index)];
-  Ring<BridgeFrame> ring;
-  for (PanelPoint q : p.shape.outline) ring.push_back({q.x + p.start.in_mm(), q.y});
-  const double reach = s.frame.tail * s.plan.erection_ratio;
-  const BridgePoint away{ahead ? 1.0 : -1.0, 0};
-  const double limit = ahead ? s.strip().to.in_mm() + reach : -(s.strip().from.in_mm() - reach);
-  const auto part = s.view(clip(ring, away, limit));
-  if (part.size() < 3) return;
-  const PaperBox b = around(part);
-  const double cut = ahead ? b.high.x : b.low.x;
+/// What is left of a line when the edge along the break is taken away.
+paper::Path broken_off(const std::vector<PaperPoint>& ring, double cut) {
   paper::Path path;
-  for (std::size_t i = 0; i < part.size(); ++i) {
-    const PaperPoint a = part[i], c = part[(i + 1) % part.size()];
-    if (std::abs(a.x - cut) < 0.01 && std::abs(c.x - cut) < 0.01) continue;  // the broken-off edge
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const PaperPoint a = ring[i], c = ring[(i + 1) % ring.size()];
+    if (std::abs(a.x - cut) < 0.01 && std::abs(c.x - cut) < 0.01) continue;
     path.segment(a, c);
   }
-  s.board.stroke(PenUse::neighbour, std::move(path));
-  paper::break_line(s.board, {cut, b.low.y - 1}, {cut, b.high.y + 1});
+  return path;
+}
+
+/// About 500 mm of the outlines of the neighbouring bay, without its marks.
+void draw_tail(const StripDrawing& s, bool ahead) {
+  const Deck& deck = s.input.deck;
+  const int bay = s.at(s.strip().first + (ahead ? s.strip().count : -1)).bay;
+  const double cut = ahead ? high_x(s) : low_x(s);
+  std::optional<PaperBox> all;
+  for (int i = s.strip().first + (ahead ? s.strip().count : -1);
+       i >= 0 && i < static_cast<int>(deck.panels.size()) && s.at(i).bay == bay;
+       i += ahead ? 1 : -1) {
+    const Ring<PaperFrame> part =
+        clip(PanelMap(s, s.at(i))(s.at(i).shape.outline), PaperPoint{ahead ? 1.0 : -1.0, 0},
+             ahead ? cut : -cut);
+    if (part.size() < 3) continue;
+    const PaperBox b = around(part);
+    s.board.stroke(PenUse::neighbour, broken_off(part, cut));
+    if (!all) all = b;
+    all = {{std::min(all->low.x, b.low.x), std::min(all->low.y, b.low.y)},
+           {std::max(all->high.x, b.high.x), std::max(all->high.y, b.high.y)}};
+  }
+  if (!all) return;
+  const double end = ahead ? all->high.x : all->low.x;
+  paper::break_line(s.board, {end, all->low.y - 1}, {end, all->high.y + 1});
 }
 
 }  // namespace
@@ -111,6 +144,7 @@ void draw_steelwork(const StripDrawing& s) {
   if (!s.first()) draw_tail(s, false);
   if (!s.last()) draw_tail(s, true);
   for (const Girder& g : s.input.bridge.girders) draw_girder(s, g);
+  name_row_joints(s);
   for (const Splice& splice : s.input.bridge.splices)
     if (splice.station >= low && splice.station < high) draw_splice(s, splice);
   for (const Support& support : s.input.bridge.supports)

@@ -1,4 +1,5 @@
 // Which way the water runs on a strip: across to the curbs, along to the scuppers.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -36,24 +37,30 @@ void flow(const StripDrawing& s, PaperPoint ideal, PaperPoint run, const std::st
   s.labels.text({*c - size * 0.5, *c + size * 0.5});
 }
 
-/// Every third panel shows its fall across.
+/// Falls across of one panel, on the sides of the high line where it lies.
+void draw_falls(const StripDrawing& s, const Panel& p) {
+  if (p.shape.slope == 0 || p.shape.fall == Fall::none) return;
+  const PanelMap map(s, p);
+  const double x1 = p.shape.length;
+  const PaperBox room{map(0, p.shape.right_back), map(x1, p.shape.left_back)};
+  const double high = std::clamp(p.shape.high_line, p.shape.right_back, p.shape.left_back);
+  const double middle = map(0, high).y;
+  const PaperPoint c{room.low.x + room.width() * 0.25, room.centre().y};
+  const auto half = [&](bool left) {
+    const PaperBox region = left ? PaperBox{{room.low.x + 1, middle}, room.high - PaperPoint{1, 0}}
+                                 : PaperBox{room.low + PaperPoint{1, 0}, {room.high.x - 1, middle}};
+    if (region.height() < 1) return;
+    flow(s, {c.x, region.centre().y}, {0, left ? 8.0 : -8.0}, per_cent(p.shape.slope), region);
+  };
+  if (p.shape.fall != Fall::right) half(true);
+  if (p.shape.fall != Fall::left) half(false);
+}
+
+/// Every third bay shows its falls across.
 void draw_crossfall(const StripDrawing& s) {
-  for (int i = 0; i < s.strip().count; i += 3) {
-    const Panel& p = s.panel(i);
-    if (p.shape.slope == 0 || p.shape.fall == Fall::none) continue;
-    const double x0 = p.start.in_mm(), x1 = x0 + p.shape.length;
-    const PaperBox room{s.view(x0, p.shape.right_back), s.view(x1, p.shape.left_back)};
-    const double middle = s.view(0, p.shape.high_line).y;
-    const PaperPoint c{room.low.x + room.width() * 0.25, room.centre().y};
-    const auto half = [&](bool left) {
-      const PaperBox region =
-          left ? PaperBox{{room.low.x + 1, middle}, room.high - PaperPoint{1, 0}}
-               : PaperBox{room.low + PaperPoint{1, 0}, {room.high.x - 1, middle}};
-      flow(s, {c.x, region.centre().y}, {0, left ? 8.0 : -8.0}, per_cent(p.shape.slope), region);
-    };
-    if (p.shape.fall != Fall::right) half(true);
-    if (p.shape.fall != Fall::left) half(false);
-  }
+  const std::vector<Bay> bays = s.bays();
+  for (std::size_t i = 0; i < bays.size(); i += 3)
+    for (int k = 0; k < bays[i].count; ++k) draw_falls(s, s.at(bays[i].first + k));
 }
 
 /// From the higher side along the curb into each scupper.

@@ -51,12 +51,18 @@ struct DetailRef {
   std::string sheet;   // D sheet number
 };
 
+/// Lowest girder top and highest deck top between two stations, mm.
+struct LevelRange {
+  double low = 0, high = 0;
+};
+
 /// A piece of the erection plan between two joints. Every panel is on exactly one strip.
 struct Strip {
   int first = 0, count = 0;  // panels
   Length from, to;           // stations of the joint lines at its ends
   int sheet = 0;             // number among the E sheets
   int row = 0;               // from the top of its sheet
+  LevelRange levels;
 };
 
 struct SetPlan {
