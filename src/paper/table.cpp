@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace deckquire::paper {
 
@@ -120,7 +121,8 @@ class Layout {
         letters_(letters),
         widths_(fitted_widths(board, table, letters, width)) {
     for (std::size_t i = 0; i < widths_.size(); ++i) {
-      fractions_.push_back(fraction_width(board, table, i, letters));
+      fractions_.push_back(i < table.measured.size() ? table.measured[i].fraction
+                                                     : fraction_width(board, table, i, letters));
     }
   }
 
@@ -250,7 +252,8 @@ class Drawing {
 std::vector<double> least_widths(const Board& board, const TableData& table, LetterUse letters) {
   std::vector<double> out;
   for (std::size_t i = 0; i < table.columns.size(); ++i)
-    out.push_back(least_width(board, table, i, letters));
+    out.push_back(i < table.measured.size() ? table.measured[i].least
+                                            : least_width(board, table, i, letters));
   return out;
 }
 
@@ -258,9 +261,22 @@ std::vector<double> column_widths(const Board& board, const TableData& table, Le
   std::vector<double> out;
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     const double fixed = table.columns[i].width;
-    out.push_back(fixed > 0 ? fixed : natural_width(board, table, i, letters));
+    if (i < table.measured.size())
+      out.push_back(table.measured[i].natural);
+    else
+      out.push_back(fixed > 0 ? fixed : natural_width(board, table, i, letters));
   }
   return out;
+}
+
+void measure(const Board& board, TableData& table, LetterUse letters) {
+  table.measured.clear();
+  std::vector<ColumnMeasure> out;
+  const std::vector<double> natural = column_widths(board, table, letters);
+  const std::vector<double> least = least_widths(board, table, letters);
+  for (std::size_t i = 0; i < table.columns.size(); ++i)
+    out.push_back({natural[i], least[i], fraction_width(board, table, i, letters)});
+  table.measured = std::move(out);
 }
 
 double draw_table(Board& board, const TableData& table, PaperPoint at, double width,

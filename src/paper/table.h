@@ -15,13 +15,25 @@ struct TableColumn {
   double width = 0;  // mm; 0: as wide as its widest cell
 };
 
+/// What a column needs, over all rows of its table; mm.
+struct ColumnMeasure {
+  double natural = 0;   // width of its widest cell, padding included
+  double least = 0;     // width at which no word and no figure is broken
+  double fraction = 0;  // of the widest fraction, where figures stand on the decimal
+};
+
 struct TableData {
   std::string title;  // heading above, may be empty
   std::vector<TableColumn> columns;
   std::vector<std::vector<std::string>> rows;
   std::vector<std::string> total;  // empty: none
   std::vector<std::string> targets;  // per row: where a click leads, may be empty
+  std::vector<ColumnMeasure> measured = {};  // by measure(); empty: measured anew at every call
 };
+
+/// Measures all columns once, for a long table that is drawn in many parts. To be called again when
+/// the table changes; it holds for that board's style and those letters only.
+void measure(const Board& board, TableData& table, LetterUse letters);
 
 /// Natural widths of the columns, cell padding included.
 std::vector<double> column_widths(const Board& board, const TableData& table, LetterUse letters);

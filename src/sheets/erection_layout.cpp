@@ -269,8 +269,9 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   f.gaps = f.panels + row;
   f.spans = f.gaps + s.next_dimension - 1;
   f.overall = f.spans + s.next_dimension;
-  f.elements = f.overall + (input.bridge.alignment.straight() ? 0 : s.next_dimension + row);
-  f.title = f.elements + s.letters_of(LetterUse::view_title) + 4;
+  f.elements = f.overall + (input.bridge.alignment.straight() ? 0 : s.next_dimension + 2);
+  f.title = f.elements + s.letters_of(LetterUse::view_title) + 4 +
+            (input.bridge.alignment.straight() ? 0 : row + 1);
   f.height = f.title + 5;
   return f;
 }

@@ -134,6 +134,7 @@ std::vector<GradeRun> grade_runs(const SetInput& input, const Strip& strip) {
     if (g.curve == Length()) stop(g.station);
   for (const VerticalCurve& c : curves) stop(c.begin), stop(c.end);
   std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end()), at.end());
   std::vector<GradeRun> out;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     GradeRun run{at[i], at[i + 1], std::nullopt};
@@ -163,6 +164,7 @@ void draw_parabola(const StripDrawing& s, const Vertical& v, const GradeRun& run
     const double y = level_y(s, v, c.level_turning.in_mm());
     s.board.line(PenUse::dimension, {s.x(*c.turning), y}, {s.x(*c.turning), y + 2.5});
   }
+  if (s.x(run.to) - s.x(run.from) < 10) return;  // its figures stand on the strip before or after
   const std::string text = parabola_text(c, s.input.project.units);
   const double half = s.board.text_width(LetterUse::dimension, text) / 2;
   const double x = std::clamp(s.x(run.from + (run.to - run.from) / 2), s.from() + half + 1,

@@ -7,7 +7,8 @@
 #include "paper/dimension.h"
 #include "paper/view.h"
 #include "sheets/cover.h"
-#include "sheets/key_plan.h"
+#include "sheets/deck_lines.h"
+#include "sheets/overview.h"
 
 namespace deckquire::sheets {
 namespace {
@@ -22,25 +23,16 @@ using paper::Path;
 using paper::PenUse;
 using paper::Stand;
 
-// The heights that the two views share, and the horizontal mapping of both.
-struct Overview {
-  const SetInput& input;
-  const SetPlan& plan;
-  PaperBox box;
-  int ratio = 200;
-  PlanFrame frame;
-  Reach reach;
-  double x(Length station) const { return frame({station.in_mm(), 0}).x; }
-};
-
 Overview set_up(const PaperBox& box, const SetInput& input, const SetPlan& plan) {
   const auto& a = input.bridge.alignment;
   const double length = (a.to() - a.from()).in_mm();
   Overview o{input, plan, box, 0, {}, deck_reach(input.bridge)};
   const double margin = 24;  // for the north arrow and the names at the ends
   o.ratio = input.style.scales.back();
+  const PaperPoint shape = a.straight() ? PaperPoint{length, 0} : bent_size(input);
   for (auto s = input.style.scales.rbegin(); s != input.style.scales.rend(); ++s)
-    if (length / *s <= box.width() - 2 * margin && (o.reach.left + o.reach.right) / *s <= 40)
+    if (length / *s <= box.width() - 2 * margin && (o.reach.left + o.reach.right) / *s <= 40 &&
+        shape.x / *s <= box.width() - 2 * margin && shape.y / *s <= 0.25 * input.style.height)
       o.ratio = *s;
   o.frame.along = o.frame.across = 1.0 / o.ratio;
   o.frame.from = a.from().in_mm();
@@ -51,17 +43,17 @@ Overview set_up(const PaperBox& box, const SetInput& input, const SetPlan& plan)
 // ---- plan
 
 void draw_panels(Board& board, const Overview& o) {
-  for (const Joint& j : o.input.deck.joints) {
-    const double left = o.input.bridge.edges.left(j.station).in_mm();
-    const double right = o.input.bridge.edges.right(j.station).in_mm();
-    board.line(j.end ? PenUse::outline : PenUse::thin, o.frame({j.station.in_mm(), left}),
-               o.frame({j.station.in_mm(), -right}));
-  }
-  const auto& a = o.input.bridge.alignment;
+  const Bridge& bridge = o.input.bridge;
+  for (const Joint* j : shown_joints(o))
+    board.line(j->end ? PenUse::outline : PenUse::thin, o.frame(joint_end(bridge, *j, Side::left)),
+               o.frame(joint_end(bridge, *j, Side::right)));
+  for (const RowJoint& r : o.input.deck.row_joints)
+    board.line(PenUse::thin, o.frame({r.from.in_mm(), r.offset.in_mm()}),
+               o.frame({r.to.in_mm(), r.offset.in_mm()}));
   Path outline;
-  outline.polygon(o.frame(deck_outline(o.input.bridge, a.from(), a.to())));
+  outline.polygon(o.frame(whole_outline(o.input)));
   board.stroke(PenUse::outline, outline);
-  for (const Obstruction& ob : o.input.bridge.obstructions) {
+  for (const Obstruction& ob : bridge.obstructions) {
     Path ring;
     ring.polygon(o.frame(ob.outline));
     board.stroke(PenUse::steel, ring);
@@ -87,21 +79,38 @@ double draw_borders(Board& board, const Overview& o, double top) {
   const double h = board.text_height(LetterUse::note);
   const double bar = top - h - 2;
   const double foot = o.frame.y + o.reach.left * o.frame.across;
-  for (const Strip& s : o.plan.strips) {
+  const std::vector<SheetPart> parts = sheet_parts(board, o);
+  double used = -1e9;
+  for (const SheetPart& s : parts) {
     const double a = o.x(s.from), b = o.x(s.to);
-    const std::string sheet = o.plan.erection_sheet(s.first);
-    {
-      paper::Group link(board, "", "reference", "", sheet);
-      board.text(LetterUse::note, {(a + b) / 2, top}, "sheet " + sheet, Align::centre, Stand::top);
+    std::string name = "sheet " + s.sheet;
+    if (board.text_width(LetterUse::note, name) > b - a) name = s.sheet;
+    const double half = board.text_width(LetterUse::note, name) / 2;
+    if ((a + b) / 2 - half > used) {
+      paper::Group link(board, "", "reference", "", s.sheet);
+      board.text(LetterUse::note, {(a + b) / 2, top}, name, Align::centre, Stand::top);
+      used = (a + b) / 2 + half + 1;
     }
     board.line(PenUse::dimension, {a + 0.6, bar}, {b - 0.6, bar});
     board.line(PenUse::dimension, {a + 0.6, bar}, {a + 0.6, bar - 2});
     board.line(PenUse::dimension, {b - 0.6, bar}, {b - 0.6, bar - 2});
-    if (&s != &o.plan.strips.front())
+    if (&s != &parts.front())
       board.line(PenUse::match, {a, bar + 1},
                  {a, foot - (o.reach.left + o.reach.right) * o.frame.across - 2});
   }
   return bar - 3;
+}
+
+/// Runs of equal spans would not fit beside each other.
+bool many_lengths(const std::vector<SpanRun>& spans) {
+  int changes = 0;
+  for (std::size_t i = 1; i < spans.size(); ++i)
+    changes += spans[i].to - spans[i].from != spans[i - 1].to - spans[i - 1].from ? 1 : 0;
+  return changes > 6;
+}
+
+std::string spans_in_all(const Overview& o) {
+  return fmt::format("{} spans, {} panels", o.input.deck.spans.size(), o.input.deck.panels.size());
 }
 
 double draw_spans(Board& board, const Overview& o, double y) {
@@ -115,7 +124,23 @@ double draw_spans(Board& board, const Overview& o, double y) {
   paper::ChainLine line;
   line.across = y;
   line.units = o.input.project.units;
-  line.merge = false;
+  const auto room = [&](const SpanRun& s) {
+    return o.x(s.to) - o.x(s.from) -
+           board.text_width(LetterUse::dimension, print_length(s.to - s.from, line.units));
+  };
+  const bool many = spans.size() > 6 && std::any_of(spans.begin(), spans.end(), [&](const auto& s) {
+                      return room(s) < 2;
+                    });
+  line.merge = many;
+  if (many) {
+    const double middle = (o.x(spans.front().from) + o.x(spans.back().to)) / 2;
+    if (many_lengths(spans))
+      paper::dimension(board, line, points.front(), points.back());
+    else
+      chain(board, line, points);
+    board.text(LetterUse::note, {middle, y - 1.5}, spans_in_all(o), Align::centre, Stand::top);
+    return y - 2 - board.pitch(LetterUse::note);
+  }
   chain(board, line, points);
   for (const SpanRun& s : spans)
     board.text(LetterUse::note, {(o.x(s.from) + o.x(s.to)) / 2, y - 1.5},
@@ -140,6 +165,7 @@ double above(const Board& board, const Overview& o) {
 
 double draw_plan(Board& board, Overview& o, double top) {
   paper::Group group(board, "key-plan", "view");
+  if (!o.input.bridge.alignment.straight()) return draw_bent_plan(board, o, top);
   o.frame.y = top - above(board, o);
   draw_borders(board, o, top);
   draw_alignment(board, o);
@@ -212,6 +238,13 @@ void draw_deck_line(Board& board, const Overview& o, const Profile& p) {
   board.stroke(PenUse::steel, soffit);
 }
 
+std::vector<PlacedName> stations_of(const Overview& o) {
+  std::vector<PlacedName> out;
+  for (const Support& s : o.input.bridge.supports)
+    out.push_back({o.x(s.station), s.name + "  " + print_station(s.station, o.input.project.units)});
+  return out;
+}
+
 void draw_levels(Board& board, const Overview& o, const Profile& p, double bottom) {
   const auto& a = o.input.bridge.alignment;
   std::vector<PlacedName> levels;
@@ -223,7 +256,9 @@ void draw_levels(Board& board, const Overview& o, const Profile& p, double botto
     levels.push_back({x, "level " + print_level(a.level(s.station), o.input.project.units)});
   }
   board.line(PenUse::ground, {o.x(a.from()) - 10, bottom + 1}, {o.x(a.to()) + 10, bottom + 1});
-  names_below(board, LetterUse::note, bottom, levels, o.box);
+  const bool bent = !a.straight();  // then the stations stand here
+  const double y = names_below(board, LetterUse::note, bottom, levels, o.box, 1);
+  if (bent) names_below(board, LetterUse::note, y, stations_of(o), o.box, 1);
 }
 
 // Of the straight grade ahead of a station, of which parabolas may leave little.
@@ -252,7 +287,8 @@ void draw_grades(Board& board, const Overview& o, const Profile& p) {
 void draw_profile(Board& board, const Overview& o, double top, double bottom) {
   paper::Group group(board, "profile", "view");
   const double title = board.text_height(LetterUse::view_title) + 4;
-  const double ground = bottom + title + board.pitch(LetterUse::note) + 2;
+  const int rows = o.input.bridge.alignment.straight() ? 1 : 2;
+  const double ground = bottom + title + rows * board.pitch(LetterUse::note) + 2;
   int factor = 1;
   const Profile p = profile_frame(o, top - 6, ground + 2, factor);
   draw_deck_line(board, o, p);
@@ -266,12 +302,43 @@ void draw_profile(Board& board, const Overview& o, double top, double bottom) {
 
 }  // namespace
 
+std::vector<const Joint*> shown_joints(const Overview& o) {
+  double nearest = 1e9;
+  const auto& joints = o.input.deck.joints;
+  for (std::size_t i = 1; i < joints.size(); ++i)
+    nearest = std::min(nearest, (joints[i].station - joints[i - 1].station).in_mm() / o.ratio);
+  std::vector<const Joint*> out;
+  for (const Joint& j : joints)
+    if (j.end || nearest >= 1.2) out.push_back(&j);
+  return out;
+}
+
+std::vector<SheetPart> sheet_parts(const Board& board, const Overview& o) {
+  std::vector<SheetPart> out;
+  bool fits = true;
+  for (const Strip& s : o.plan.strips) {
+    out.push_back({s.from, s.to, o.plan.erection_sheet(s.first)});
+    const double name = board.text_width(LetterUse::note, "sheet " + out.back().sheet);
+    fits = fits && name <= (s.to - s.from).in_mm() / o.ratio;
+  }
+  if (fits || o.plan.strips.size() < 4) return out;
+  std::vector<SheetPart> whole;
+  for (const SheetPart& p : out) {
+    if (!whole.empty() && whole.back().sheet == p.sheet)
+      whole.back().to = p.to;
+    else
+      whole.push_back(p);
+  }
+  return whole;
+}
+
 double least_overview(Board& board, const PaperBox& box, const SetInput& input,
                       const SetPlan& plan) {
   Overview o = set_up(box, input, plan);
   const double below = draw_plan(board, o, box.high.y);
   const double profile =
-      board.text_height(LetterUse::view_title) + 3 * board.pitch(LetterUse::note);
+      board.text_height(LetterUse::view_title) +
+      (input.bridge.alignment.straight() ? 3 : 4) * board.pitch(LetterUse::note);
   return box.high.y - below + profile + box.width() / 16 + input.style.gap;
 }
 

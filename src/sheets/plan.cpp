@@ -8,6 +8,7 @@
 #include "sheets/cover.h"
 #include "sheets/details.h"
 #include "sheets/erection_layout.h"
+#include "sheets/table_sheet.h"
 
 namespace deckquire::sheets {
 namespace {
@@ -92,7 +93,8 @@ void plan_details(SetPlan& plan, const SetInput& input) {
 
 void plan_tables(SetPlan& plan, const SetInput& input) {
   int index = 0;
-  for (SheetPlan& sheet : arrange_tables(input)) {
+  plan.tables = sheet_tables(input);
+  for (SheetPlan& sheet : arrange_tables(input, plan.tables)) {
     sheet.subject = index;
     sheet.number = numbered('T', index++);
     plan.sheets.push_back(std::move(sheet));

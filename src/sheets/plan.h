@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "paper/table.h"
 #include "sheets/set.h"
 
 namespace deckquire::sheets {
@@ -70,6 +71,7 @@ struct SetPlan {
   std::vector<DetailRef> details;
   std::vector<Strip> strips;
   int erection_ratio = 50;  // one scale for all strips
+  std::vector<paper::TableData> tables;  // as T sheets print them, by their index
   double strip_height = 0;  // paper mm kept for one strip with profile and dimensions
 
   /// The plan of that detail, or nullptr when the project has none.
@@ -86,7 +88,8 @@ bool second_panel_sheet(const paper::Style& style);
 /// The tables of the set on as few T sheets as they need: rows never cut, long tables in columns
 /// with their heads repeated, small ones beside or below others. Series, title and parts are
 /// filled.
-std::vector<SheetPlan> arrange_tables(const SetInput& input);
+std::vector<SheetPlan> arrange_tables(const SetInput& input,
+                                      const std::vector<paper::TableData>& tables);
 
 /// The drawing functions, one a series. `plan.sheets[index]` is what to draw.
 paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t index);

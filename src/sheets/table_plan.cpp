@@ -22,8 +22,9 @@ struct Shelf {
 
 class Packer {
  public:
-  explicit Packer(const SetInput& input)
+  Packer(const SetInput& input, const std::vector<paper::TableData>& tables)
       : input_(input),
+        tables_(tables),
         space_(table_space(input.style)),
         gap_(2 * input.style.gap),
         style_(reading_style(input.style)),
@@ -40,8 +41,6 @@ class Packer {
 
  private:
   void place(int index) {
-    const Table& source = input_.tables[static_cast<std::size_t>(index)];
-    table_ = sheet_table(board_, source, input_.project.units);
     index_ = index;
     splits_.clear();
     columns_ = columns_that_fit();
@@ -49,12 +48,14 @@ class Packer {
     for (std::size_t s = 0; s < sheets_.size(); ++s)
       if (place_whole(s, 0)) return;
     std::size_t first = fits_fresh() ? 0 : fill_beside();
-    while (first < table_.rows.size()) {
+    while (first < table().rows.size()) {
       open_sheet();
       if (place_whole(sheets_.size() - 1, first)) return;
       first = fill_from(sheets_.size() - 1, space_.low.x, space_.high.y, first);
     }
   }
+
+  const paper::TableData& table() const { return tables_[static_cast<std::size_t>(index_)]; }
 
   bool fits_fresh() { return measured(0, columns_).low >= -space_.height(); }
 
@@ -74,7 +75,7 @@ class Packer {
 
   int columns_that_fit() {
     double natural = 0;
-    for (double w : column_widths(board_, table_, LetterUse::table)) natural += w;
+    for (double w : column_widths(board_, table(), LetterUse::table)) natural += w;
     const double n = (space_.width() + gap_) / (natural + gap_);
     return std::clamp(static_cast<int>(n), 1, 3);
   }
@@ -95,7 +96,7 @@ class Packer {
     p.width = width_;
     p.heading = first == 0 ? source.title : source.title + ", continued";
     p.intro = first == 0 ? source.intro : "";
-    if (first == 0 && table_.columns.size() < source.columns.size())
+    if (first == 0 && table().columns.size() < source.columns.size())
       p.intro += " More columns are in tables/" + source.name + ".csv.";
     p.heading_width = columns * width_ + (columns - 1) * gap_;
     return p;
@@ -108,25 +109,31 @@ class Packer {
   };
   const Split& measured(std::size_t first, int columns) {
     const auto [it, fresh] = splits_.try_emplace({first, columns});
-    if (fresh) {
-      it->second.parts = split(first, columns);
-      it->second.low = lower_end(it->second.parts);
+    if (!fresh) return it->second;
+    const std::size_t rows = table().rows.size() - first, n = static_cast<std::size_t>(columns);
+    const std::size_t each = (rows + n - 1) / n;
+    if (static_cast<double>(each) * style_.row_height > space_.height()) {
+      it->second = {{part(first, each, columns)}, -2 * space_.height()};  // too long for any sheet
+      return it->second;
     }
+    it->second.parts = split(first, columns);
+    it->second.low = lower_end(it->second.parts);
+    scratch_.items.clear();
     return it->second;
   }
 
   // Rows from `first` on in `columns` columns of equal length, beginning at (0, 0).
   std::vector<TablePart> split(std::size_t first, int columns) {
-    const std::size_t rows = table_.rows.size() - first, n = static_cast<std::size_t>(columns);
+    const std::size_t rows = table().rows.size() - first, n = static_cast<std::size_t>(columns);
     const std::size_t each = (rows + n - 1) / n;
     std::vector<TablePart> parts;
     double drop = 0;
-    for (std::size_t from = first; from < table_.rows.size(); from += each) {
-      TablePart p = part(from, std::min(each, table_.rows.size() - from), columns);
+    for (std::size_t from = first; from < table().rows.size(); from += each) {
+      TablePart p = part(from, std::min(each, table().rows.size() - from), columns);
       if (parts.empty()) {
         TablePart empty = p;
         empty.count = 0;
-        drop = draw_part(board_, table_, empty) - draw_bare(empty);
+        drop = draw_part(board_, table(), empty) - draw_bare(empty);
       } else {
         p.heading.clear();
         p.intro.clear();
@@ -140,12 +147,12 @@ class Packer {
   double draw_bare(TablePart p) {
     p.heading.clear();
     p.intro.clear();
-    return draw_part(board_, table_, p);
+    return draw_part(board_, table(), p);
   }
 
   double lower_end(const std::vector<TablePart>& parts) {
     double low = 0;
-    for (const TablePart& p : parts) low = std::min(low, draw_part(board_, table_, p));
+    for (const TablePart& p : parts) low = std::min(low, draw_part(board_, table(), p));
     return low;
   }
 
@@ -182,12 +189,12 @@ class Packer {
   // As many rows as fit in columns from x on below `top`; returns the row after them.
   std::size_t fill_from(std::size_t sheet, double x, double top, std::size_t first) {
     const int columns = static_cast<int>((space_.high.x + 0.01 - x + gap_) / (width_ + gap_));
-    for (int c = 0; c < columns && first < table_.rows.size(); ++c) {
+    for (int c = 0; c < columns && first < table().rows.size(); ++c) {
       TablePart p = part(first, 0, columns);
       if (c > 0) p.heading.clear(), p.intro.clear();
       p.at = {x + c * (width_ + gap_), top};
-      if (c == 0) top += draw_part(board_, table_, p) - draw_bare(p);
-      p.count = std::max<std::size_t>(1, rows_that_fit(board_, table_, width_, top - space_.low.y,
+      if (c == 0) top += draw_part(board_, table(), p) - draw_bare(p);
+      p.count = std::max<std::size_t>(1, rows_that_fit(board_, table(), width_, top - space_.low.y,
                                                        style_.row_height, LetterUse::table, first));
       sheets_[sheet].parts.push_back(p);
       first += p.count;
@@ -208,6 +215,7 @@ class Packer {
   }
 
   const SetInput& input_;
+  const std::vector<paper::TableData>& tables_;
   PaperBox space_;
   double gap_;
   paper::Style style_;
@@ -215,7 +223,6 @@ class Packer {
   Board board_;
   std::vector<SheetPlan> sheets_;
   std::vector<Shelf> shelves_;  // one a sheet
-  paper::TableData table_;
   std::map<std::pair<std::size_t, int>, Split> splits_;  // of the table being placed
   int index_ = 0, columns_ = 1;
   double width_ = 0;
@@ -223,8 +230,9 @@ class Packer {
 
 }  // namespace
 
-std::vector<SheetPlan> arrange_tables(const SetInput& input) {
-  return Packer(input).run();
+std::vector<SheetPlan> arrange_tables(const SetInput& input,
+                                      const std::vector<paper::TableData>& tables) {
+  return Packer(input, tables).run();
 }
 
 }  // namespace deckquire::sheets

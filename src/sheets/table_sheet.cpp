@@ -76,6 +76,19 @@ paper::TableData sheet_table(const Board& board, const Table& table, UnitSystem 
   // A figure must not be broken: what is too wide even then loses its last columns.
   while (out.columns.size() > 1 && total(least_widths(board, out, LetterUse::table)) > room)
     drop_last_column(out);
+  measure(board, out, LetterUse::table);
+  return out;
+}
+
+std::vector<paper::TableData> sheet_tables(const SetInput& input) {
+  const paper::Style style = reading_style(input.style);
+  paper::Sheet scratch;
+  const Board board(scratch, style, input.lettering);
+  std::vector<paper::TableData> out;
+  for (const Table& table : input.tables)
+    out.push_back(table.on_sheet && !table.rows.empty()
+                      ? sheet_table(board, table, input.project.units)
+                      : paper::TableData());
   return out;
 }
 
@@ -92,14 +105,8 @@ paper::Sheet draw_table_sheet(const SetInput& input, const SetPlan& plan, std::s
   const Spaces spaces = furnish(plain, input, plan, index, "none");
   const paper::Style larger = reading_style(input.style);
   Board board(sheet, larger, input.lettering);
-  int last = -1;
-  paper::TableData table;
-  for (const TablePart& part : own.parts) {
-    const Table& source = input.tables[static_cast<std::size_t>(part.table)];
-    if (part.table != last) table = sheet_table(board, source, input.project.units);
-    last = part.table;
-    draw_part(board, table, part);
-  }
+  for (const TablePart& part : own.parts)
+    draw_part(board, plan.tables[static_cast<std::size_t>(part.table)], part);
   double y = purpose(board, spaces.text, "Computed figures, the same that every sheet prints");
   y = key_plan(board, spaces.text, y, input, 0, 0);
   notes(board, spaces.text, y, "HOW TO READ THE TABLES", reading_notes(input));

@@ -10,6 +10,9 @@ namespace deckquire::sheets {
 /// without its last columns where even that would break figures (the CSV file has them all).
 paper::TableData sheet_table(const paper::Board& board, const Table& table, UnitSystem units);
 
+/// All of them, by their index; empty where a table goes on no sheet.
+std::vector<paper::TableData> sheet_tables(const SetInput& input);
+
 /// Draws heading, sentence and rows; returns the y of the lower end.
 double draw_part(paper::Board& board, const paper::TableData& table, const TablePart& part);
 

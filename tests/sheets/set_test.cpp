@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "sheets/table_sheet.h"
 #include "sheets/cover.h"
 #include "sheets/frame.h"
 #include "sheets/title_block.h"
@@ -73,7 +74,7 @@ TEST_CASE("tables on sheets: every row of every table exactly once, in order") {
   for (const char* style : trial_styles) {
     const TrialSet s("saltmarsh", style);
     std::vector<std::size_t> next(s.tables.size(), 0);
-    for (const SheetPlan& sheet : arrange_tables(s.input()))
+    for (const SheetPlan& sheet : arrange_tables(s.input(), sheet_tables(s.input())))
       for (const TablePart& p : sheet.parts) {
         const auto t = static_cast<std::size_t>(p.table);
         CHECK(p.first == next[t]);
