@@ -139,6 +139,14 @@ std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& pla
                     ? "Dimensions in mm, stations and levels in m. Lengths are horizontal."
                     : "Dimensions in feet and inches, stations and levels in ft. Lengths are "
                       "horizontal.");
+  if (!input.bridge.alignment.straight())
+    out.push_back(
+        "Strips are unrolled along the alignment: lengths on it are true, edges are developed. The "
+        "key plan shows the true shape.");
+  if (skew_reach(input) > 0)
+    out.push_back(
+        "Gaps are stated square to the joint line. The chain of panels gives them along the "
+        "alignment, where those of skewed joints are longer.");
   out.push_back(
       "The contractor checks girder top levels and splice places before panels leave the "
       "shop, and tells the designer of differences.");
@@ -167,6 +175,18 @@ struct JointTotals {
   Length plain, ends;  // lengths across the deck
 };
 
+/// Along its line, from edge to edge.
+Length joint_length(const SetInput& input, const Joint& joint) {
+  if (joint.skew == 0)
+    return input.bridge.edges.left(joint.station) + input.bridge.edges.right(joint.station);
+  const auto end = [&](Side side) {
+    const BridgePoint p = joint_end(input.bridge, joint, side);
+    return input.bridge.alignment.ground(p.x, p.y);
+  };
+  const GroundPoint d = end(Side::left) - end(Side::right);
+  return mm(std::hypot(d.x, d.y));
+}
+
 JointTotals joint_totals(const SetInput& input, PanelRange range) {
   JointTotals t;
   const int low = range.first == 0 ? panel_at(input, 0).joint_back
@@ -174,11 +194,14 @@ JointTotals joint_totals(const SetInput& input, PanelRange range) {
   const int high = panel_at(input, range.first + range.count - 1).joint_ahead;
   for (int j = low; j <= high; ++j) {
     const Joint& joint = input.deck.joints[static_cast<std::size_t>(j)];
-    const Length width =
-        input.bridge.edges.left(joint.station) + input.bridge.edges.right(joint.station);
+    const Length width = joint_length(input, joint);
     (joint.end ? t.end_joints : t.joints) += 1;
     (joint.end ? t.ends : t.plain) += width;
   }
+  const Length from = panel_at(input, range.first).start;
+  const Length to = panel_at(input, range.first + range.count - 1).end;
+  for (const RowJoint& r : input.deck.row_joints)
+    t.plain += std::max(Length(), std::min(r.to, to) - std::max(r.from, from));
   return t;
 }
 
@@ -332,9 +355,8 @@ paper::TableData hardware(const SetInput& input, PanelRange range) {
   if (deck.pads) {
     Length run;
     for (int i = range.first; i < range.first + range.count; ++i)
-      for (const Girder& g : input.bridge.girders)
-        if (g.from <= panel_at(input, i).start && g.to >= panel_at(input, i).end)
-          run += panel_at(input, i).end - panel_at(input, i).start;
+      for (const Feature& f : panel_at(input, i).shape.features)
+        if (f.kind == FeatureKind::pad) run += mm(f.length);
     add(fmt::format("Bearing pad {} x {}", print_length(deck.pads->width, units),
                     print_length(deck.pads->thickness, units)),
         run_text(input, run));

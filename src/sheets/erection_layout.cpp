@@ -222,7 +222,7 @@ int section_ratio(const SetInput& input, double room) {
   int chosen = 0;
   for (int ratio : input.style.scales) {
     const bool small_enough = room > 0 ? section_room(input, ratio).x <= room : ratio >= 16;
-    const bool useful = ratio >= 8 && (room > 0 || width / ratio <= input.style.width / 4);
+    const bool useful = ratio >= 8 && (room > 0 || width / ratio <= input.style.width / 3.4);
     if (small_enough && useful && chosen == 0) chosen = ratio;
   }
   return chosen == 0 ? 50 : chosen;

@@ -57,10 +57,12 @@ MarkBlock mark_block(const StripDrawing& s, const Panel& p, bool turned) {
   return b;
 }
 
-PaperBox reading_box(const StripDrawing& s, const PaperBox& room) {
+PaperBox reading_box(const StripDrawing& s, const Panel& p, const PaperBox& room) {
   // Mark texts keep off the curbs.
-  const double off = s.view.size(s.input.project.deck.section.curb.width.in_mm()) + 0.8;
-  return {{room.low.x + 0.8, room.low.y + off}, {room.high.x - 0.8, room.high.y - off}};
+  const double curb = s.view.size(s.input.project.deck.section.curb.width.in_mm());
+  const double left = p.shape.left_joint ? 0 : curb, right = p.shape.right_joint ? 0 : curb;
+  return {{room.low.x + 0.8, room.low.y + right + 0.8},
+          {room.high.x - 0.8, room.high.y - left - 0.8}};
 }
 
 void draw_mark_text(const StripDrawing& s, const Panel& p, const MarkBlock& b, PaperPoint c) {
@@ -81,11 +83,16 @@ void draw_mark_text(const StripDrawing& s, const Panel& p, const MarkBlock& b, P
 /// Mark and serial inside the panel, turned when it is narrow, below the deck with a leader when
 /// there is no room at all.
 void place_mark(const StripDrawing& s, const Panel& p, const PaperBox& room) {
-  const PaperBox inside = reading_box(s, room);
+  const PaperBox inside = reading_box(s, p, room);
   for (bool turned : {false, true}) {
     const MarkBlock b = mark_block(s, p, turned);
     if (b.size.x > inside.width() || b.size.y > inside.height()) continue;
-    if (const auto c = s.labels.place(b.size, inside, room.centre())) {
+    // In a low panel the position stands beside the mark, not above it.
+    const double above = s.letters(LetterUse::serial) + 4, beside = arrow_length + 10;
+    const bool low = b.size.y + above > inside.height() && b.size.x + beside < inside.width();
+    const PaperPoint ideal = low ? PaperPoint{room.centre().x + beside / 2, inside.centre().y}
+                                 : room.centre();
+    if (const auto c = s.labels.place(b.size, inside, ideal)) {
       draw_mark_text(s, p, b, *c);
       return;
     }
@@ -110,7 +117,9 @@ void place_position(const StripDrawing& s, const Panel& p, const PaperBox& room)
   const bool beside = size.x < room.width() - 1.6;
   const PaperPoint taken = beside ? size : PaperPoint{std::max(w, reach), h + 4};
   const PaperPoint ideal = room.centre() + PaperPoint{0, s.letters(LetterUse::mark) * 1.9};
-  const PaperPoint c = s.labels.place(taken, reading_box(s, room), ideal).value_or(room.centre());
+  auto found = s.labels.place(taken, reading_box(s, p, room), ideal);
+  if (!found) found = s.labels.place(taken, room, ideal);
+  const PaperPoint c = found.value_or(room.centre());
   const PaperBox all = centred(c, taken);
   const PaperBox box{{all.low.x, all.high.y - h}, {all.low.x + w, all.high.y}};
   paper::Path white;

@@ -173,7 +173,14 @@ void height(const SectionDrawing& d, double x, double from, double z0, double z1
 
 /// Edges and curbs of all panels of the cut, and the faces between them.
 std::vector<double> faces(const SectionDrawing& d) {
-  std::vector<double> out{d.left(), d.right(), d.cut.left().high_line};
+  std::vector<double> out{d.left(), d.right()};
+  bool in_gap = true;  // the high line, between two rows: it has no edge of its own
+  for (const Panel* p : d.cut.panels) {
+    const PanelShape& s = p->shape;
+    in_gap = in_gap && (s.high_line > edge_at(s.left_back, s.left_ahead, d.cut) ||
+                        s.high_line < edge_at(s.right_back, s.right_ahead, d.cut));
+  }
+  if (!in_gap) out.push_back(d.cut.left().high_line);
   for (const Panel* p : d.cut.panels) {
     for (const CurbCut& c : curbs_at(p->shape, d.input.project.deck, d.cut.x))
       out.push_back(c.inner);
@@ -310,10 +317,12 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
   double y =
       draw_cut(board, input, plan, widest, room) - board.text_height(LetterUse::view_title) - 5;
   const Length station = widest.panels.front()->start + mm(widest.x);
+  const int first = widest.panels.front()->position, last = widest.panels.back()->position;
+  const std::string positions = first == last ? fmt::format("POSITION {}", first)
+                                              : fmt::format("POSITIONS {} TO {}", first, last);
   paper::view_title(
       board, {left, y},
-      fmt::format("WIDEST SECTION, {}, POSITION {}", print_station(station, input.project.units),
-                  widest.panels.front()->position),
+      fmt::format("WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions),
       section_ratio(input, 0));
   return {{room.low.x, y - 4}, room.high};
 }

@@ -77,6 +77,17 @@ void draw_splice(const StripDrawing& s, const Splice& splice) {
   s.labels.quiet(around(ring));
 }
 
+/// How far the stem of a skewed joint leans to one side of a support near it, paper mm.
+double stem_beside(const StripDrawing& s, const Support& support, bool before) {
+  for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
+    const Joint& joint = s.joint(j);
+    if (joint.skew == 0 || abs(joint.station - support.station) > mm(500)) continue;
+    const double lean = s.view(joint_end(s.input.bridge, joint, Side::right)).x - s.x(joint.station);
+    return std::max(0.0, before ? -lean : lean);
+  }
+  return 0;
+}
+
 /// Support line across the deck, its name and station under it.
 void draw_support(const StripDrawing& s, const Support& support) {
   const paper::Group group(s.board, fmt::format("support-{}-{}", s.number + 1, support.name),
@@ -87,7 +98,8 @@ void draw_support(const StripDrawing& s, const Support& support) {
   const std::string text =
       support.name + "  " + print_station(support.station, s.input.project.units);
   const bool at_end = x > s.to() - 12;
-  const auto box = s.board.text(LetterUse::dimension, {x + (at_end ? -1.5 : 1.5), low}, text,
+  const double off = 1.5 + stem_beside(s, support, at_end);
+  const auto box = s.board.text(LetterUse::dimension, {x + (at_end ? -off : off), low}, text,
                                 at_end ? Align::right : Align::left);
   s.labels.text(box);
 }

@@ -94,9 +94,18 @@ double draw_borders(Board& board, const Overview& o, double top) {
     board.line(PenUse::dimension, {a + 0.6, bar}, {b - 0.6, bar});
     board.line(PenUse::dimension, {a + 0.6, bar}, {a + 0.6, bar - 2});
     board.line(PenUse::dimension, {b - 0.6, bar}, {b - 0.6, bar - 2});
-    if (&s != &parts.front())
-      board.line(PenUse::match, {a, bar + 1},
-                 {a, foot - (o.reach.left + o.reach.right) * o.frame.across - 2});
+    const double low = foot - (o.reach.left + o.reach.right) * o.frame.across - 2;
+    if (&s == &parts.front()) continue;
+    if (s.back->skew == 0) {
+      board.line(PenUse::match, {a, bar + 1}, {a, low});
+      continue;
+    }
+    const PaperPoint left = o.frame(joint_end(o.input.bridge, *s.back, Side::left));
+    const PaperPoint right = o.frame(joint_end(o.input.bridge, *s.back, Side::right));
+    Path path;
+    path.move({left.x, bar + 1});
+    for (PaperPoint p : {left, right, PaperPoint{right.x, low}}) path.line(p);
+    board.stroke(PenUse::match, path);
   }
   return bar - 3;
 }
@@ -317,7 +326,9 @@ std::vector<SheetPart> sheet_parts(const Board& board, const Overview& o) {
   std::vector<SheetPart> out;
   bool fits = true;
   for (const Strip& s : o.plan.strips) {
-    out.push_back({s.from, s.to, o.plan.erection_sheet(s.first)});
+    const Panel& first = o.input.deck.panels[static_cast<std::size_t>(s.first)];
+    out.push_back({s.from, s.to, o.plan.erection_sheet(s.first),
+                   &o.input.deck.joints[static_cast<std::size_t>(first.joint_back)]});
     const double name = board.text_width(LetterUse::note, "sheet " + out.back().sheet);
     fits = fits && name <= (s.to - s.from).in_mm() / o.ratio;
   }

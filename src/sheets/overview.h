@@ -1,6 +1,9 @@
 // What the plan and the profile of the whole bridge share. Internal to overview*.cpp.
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "paper/board.h"
 #include "sheets/key_plan.h"
 #include "sheets/plan.h"
@@ -26,6 +29,7 @@ std::vector<const Joint*> shown_joints(const Overview& o);
 struct SheetPart {
   Length from, to;
   std::string sheet;
+  const Joint* back = nullptr;  // where it begins
 };
 std::vector<SheetPart> sheet_parts(const paper::Board& board, const Overview& o);
 

@@ -102,10 +102,13 @@ void draw_sheets(const BentPlan& d, Side side) {
   const std::vector<SheetPart> parts = sheet_parts(d.board, d.o);
   for (const SheetPart& p : parts) {
     if (&p != &parts.front()) {
-      const double at = p.from.in_mm();
-      d.board.line(PenUse::match, d.edge(at, Side::left) + d.away(at, Side::left) * 3,
-                   d.edge(at, Side::right) + d.away(at, Side::right) * 3);
-      d.names.keep_off({d.edge(at, side), d.edge(at, side) + d.away(at, side) * 3.5});
+      const PaperPoint left = d.frame(joint_end(d.bridge(), *p.back, Side::left));
+      const PaperPoint right = d.frame(joint_end(d.bridge(), *p.back, Side::right));
+      const PaperPoint across = left - right;
+      const PaperPoint over = across * (3 / std::hypot(across.x, across.y));
+      d.board.line(PenUse::match, left + over, right - over);
+      d.names.keep_off({left, left + over * 1.2});
+      d.names.keep_off({right, right - over * 1.2});
     }
     const double middle = (p.from + (p.to - p.from) / 2).in_mm();
     const paper::Group link(d.board, "", "reference", "", p.sheet);
