@@ -58,7 +58,7 @@ double row_joint_room(const SetInput& input) {
   double widest = 0;
   for (const RowJoint& r : input.deck.row_joints)
     widest = std::max(widest, input.lettering.width(row_joint_label(r, input.project.units), h));
-  return widest + 3;
+  return widest + 5;
 }
 
 double station_width(const SetInput& input) {
@@ -135,11 +135,13 @@ void keep_section_room(const SetInput& input, Trial& t) {
 }
 
 /// Height across the drawing space that the words and tables need when the text column is too low
-/// for them: they take about 270 mm of a column, of which furniture leaves the sheet's height less
-/// 200 mm.
+/// for them: they take about 270 mm of a column, more with a bent key plan or with rows, of which
+/// furniture leaves the sheet's height less 200 mm.
 double words_height(const SetInput& input) {
   const paper::PaperBox column = input.style.text_space();
-  const double missing = std::max(0.0, 270 - (column.height() - 200));
+  const double bent = input.bridge.alignment.straight() ? 0 : 50;
+  const double rows = input.deck.row_joints.empty() ? 0 : 60;
+  const double missing = std::max(0.0, 270 + bent + rows - (column.height() - 200));
   return missing * column.width() / input.style.drawing_space().width();
 }
 
@@ -219,10 +221,12 @@ std::string row_joint_label(const RowJoint& joint, UnitSystem units) {
 
 int section_ratio(const SetInput& input, double room) {
   const double width = greatest_width(input);
+  // Small sheets need the room for their words.
+  const double widest = input.style.width / (input.style.width > 800 ? 3.4 : 4);
   int chosen = 0;
   for (int ratio : input.style.scales) {
     const bool small_enough = room > 0 ? section_room(input, ratio).x <= room : ratio >= 16;
-    const bool useful = ratio >= 8 && (room > 0 || width / ratio <= input.style.width / 3.4);
+    const bool useful = ratio >= 8 && (room > 0 || width / ratio <= widest);
     if (small_enough && useful && chosen == 0) chosen = ratio;
   }
   return chosen == 0 ? 50 : chosen;

@@ -202,6 +202,8 @@ void name_posts(const StripDrawing& s) {
       const PaperBox box{{at.x - half, y - h / 2}, {at.x + half, y + h / 2}};
       // On a taper the name moves outwards.
       PaperBox region = box.grown(0.05);
+      // Beside the stem of a skewed joint it gives way along the edge.
+      if (s.frame.skew > 0) region.low.x -= 4, region.high.x += 4;
       (side == Side::left ? region.high.y : region.low.y) += side == Side::left ? 5 : -5;
       const auto c = s.labels.clear_place({2 * half, h}, region, {at.x, y});
       if (c) s.labels.text(s.board.masked_text(LetterUse::dimension, *c, post.name));

@@ -29,6 +29,11 @@ double station_at(const StripDrawing& s, double x) {
   return s.strip().from.in_mm() + (x - s.from()) * s.plan.erection_ratio;
 }
 
+/// From the end of the plan to the names of girders; a girder under a row joint meets the break.
+double names_off(const StripDrawing& s) {
+  return s.input.deck.row_joints.empty() ? 1.5 : 3.5;
+}
+
 void draw_girder(const StripDrawing& s, const Girder& g) {
   const double from = std::max(station_at(s, low_x(s)), g.from.in_mm());
   const double to = std::min(station_at(s, high_x(s)), g.to.in_mm());
@@ -45,8 +50,8 @@ void draw_girder(const StripDrawing& s, const Girder& g) {
   for (std::size_t i = 0; i + 1 < left.size(); ++i)
     s.labels.quiet(around({s.view(right[i]), s.view(left[i + 1])}));
   s.board.text(LetterUse::serial,
-               {high_x(s) + 1.5, s.view(0, girder_offset(bridge, g, to)).y}, g.name, Align::left,
-               Stand::middle);
+               {high_x(s) + names_off(s), s.view(0, girder_offset(bridge, g, to)).y}, g.name,
+               Align::left, Stand::middle);
 }
 
 /// Names of row joints beyond those of the girders, with their offsets.
@@ -58,7 +63,7 @@ void name_row_joints(const StripDrawing& s) {
     if (r.to <= s.strip().from || r.from >= s.strip().to) continue;
     const paper::Group group(s.board, fmt::format("row-joint-{}-{}", s.number + 1, r.name),
                              "row-joint", "row joint " + r.name);
-    const double y = s.view(0, r.offset.in_mm()).y, x = high_x(s) + 3 + after;
+    const double y = s.view(0, r.offset.in_mm()).y, x = high_x(s) + names_off(s) + 1.5 + after;
     s.board.line(PenUse::mark, {x, y - 2}, {x, y + 2});
     s.board.text(LetterUse::dimension, {x + 1.2, y},
                  row_joint_label(r, s.input.project.units), Align::left, Stand::middle);
