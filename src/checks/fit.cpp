@@ -125,6 +125,7 @@ void check_fit(const Project& project, const Bridge& bridge, const Deck& deck, F
   check_section(c);
   check_plates(c);
   check_handling(c);
+  check_placement(c);
 }
 
 }  // namespace deckquire

@@ -40,14 +40,17 @@ void check_inserts(const FitCheck& c, const Mark& m) {
       sum = sum + f.at;
       ++n;
     }
-  constexpr double allowed = 5;
   if (n == 0) return;
   const PanelPoint middle = sum * (1.0 / n);
   const double off = std::hypot(middle.x - m.masses.x, middle.y - m.masses.y);
+  // Whole units at the corner of a square leave three quarters of one.
+  const double rounding = 0.75 * print_unit(c.project.units).in_mm();
+  const double allowed = std::max(c.data().lifting.tolerance.in_mm(), rounding);
   if (off <= allowed) return;
   c.findings.warning(c.data().lifting.place, "lifting-off-centre",
-                     fmt::format("the lifting inserts of {} are {} off its centre of gravity",
-                                 m.name, c.length(off)),
+                     fmt::format("the lifting inserts of {} are {} off its centre of gravity, {} "
+                                 "more than their tolerance",
+                                 m.name, c.length(off), c.length(off - allowed)),
                      "the four legs will not share equally; have the lift planned for it");
 }
 

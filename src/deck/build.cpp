@@ -163,6 +163,30 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
   }
 }
 
+/// What found no room, one finding a kind: the first panel and how many.
+void report_no_room(const Project& project, const Deck& deck, Findings& findings) {
+  const Panel *lifting = nullptr, *clips = nullptr;
+  int no_lifting = 0, no_clips = 0;
+  for (const Panel& p : deck.panels) {
+    if (p.shape.no_inserts && no_lifting++ == 0) lifting = &p;
+    if (!p.shape.no_clips.empty() && no_clips++ == 0) clips = &p;
+  }
+  const auto more = [](int n) {
+    return n > 1 ? fmt::format(", and {} more like it", n - 1) : std::string();
+  };
+  if (lifting)
+    findings.error(project.deck.lifting.place, "lifting-no-room",
+                   fmt::format("panel {} has no room for four lifting inserts about its centre of "
+                               "gravity{}",
+                               lifting->position, more(no_lifting)),
+                   "move the openings, ask for less distance, or lift this panel by other means");
+  if (clips)
+    findings.error(project.deck.hold_downs->place, "hold-down-no-room",
+                   fmt::format("panel {} has no room for its hold-downs on girder {}{}",
+                               clips->position, clips->shape.no_clips, more(no_clips)),
+                   "make the panel longer, or give fewer hold-downs");
+}
+
 void list_post(const Project& project, const Bridge& bridge, const Panel& panel, int feature,
                Deck& deck) {
   const Feature& f = panel.shape.features[static_cast<std::size_t>(feature)];
@@ -243,6 +267,7 @@ Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings
     if (s.count == 0) return deck;
   place_fittings(project, bridge, division, findings);
   place_panels(project, bridge, division, findings, deck);
+  report_no_room(project, deck, findings);
   list_fittings(project, bridge, deck);
   return deck;
 }

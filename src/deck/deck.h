@@ -74,6 +74,8 @@ struct PanelShape {
   std::vector<CurbRun> curbs;
   std::vector<Feature> features;  // ordered by kind, x, y
   int surface = 0;                // index into DeckData::surfaces, -1 none
+  bool no_inserts = false;        // no room was found for the lifting inserts
+  std::string no_clips;           // the girder on which no room was found for the hold-downs
   EdgeEnd back = EdgeEnd::joint, ahead = EdgeEnd::joint;
   // dx/dy of the end faces: the back one passes through (0, 0), the ahead one through (length, 0).
   double back_slope = 0, ahead_slope = 0;

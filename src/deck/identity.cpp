@@ -215,6 +215,7 @@ bool same_type(const PanelShape& a, const PanelShape& b, Length tolerance) {
   // One name for each field: a new field does not compile until it is compared here, and moved in
   // transformed() above.
   const auto& [length, outline, openings, high_line, fall, slope, depth, curbs, features, surface,
+               no_inserts, no_clips,  // what found no room stops the deck, whatever its type
                back, ahead, back_slope, ahead_slope, left_joint, right_joint, left_back, left_ahead,
                right_back,
                right_ahead] = a;  // the last four follow from the outline

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <array>
 #include <cmath>
 #include <tuple>
@@ -44,11 +42,13 @@ struct Pattern {
             {middle.x + u, middle.y - v},
             {middle.x + u, middle.y + v}};
   }
+  // The checks take a circle for a ring of 32 sides around it.
+  static constexpr double as_ring = 1.005;
   bool clear(PanelPoint p) const {
     if (!contains(shape.outline, p)) return false;
     if (distance_to_boundary(shape.outline, p) < from_edge) return false;
     for (const Obstacle& o : obstacles)
-      if (distance_to(o.ring, p) < o.clear + radius) return false;
+      if (distance_to(o.ring, p) < o.clear + radius * as_ring) return false;
     return true;
   }
   bool clear(double u, double v) const {
@@ -153,12 +153,7 @@ void add_lifting_inserts(const PanelSite& site, PanelShape& shape) {
     if (found) break;
   }
   if (!found) pattern.middle = {x, y};
-  if (!found)
-    site.findings.error(data.place, "lifting-no-room",
-                        fmt::format("panel {} has no room for four lifting inserts about its "
-                                    "centre of gravity",
-                                    site.piece + 1),
-                        "move the openings, or lift this panel by other means");
+  shape.no_inserts = !found;
   for (PanelPoint p : pattern.points(found ? found->x : half.x, found ? found->y : half.y)) {
     Feature f;
     f.kind = FeatureKind::lifting_insert;

@@ -47,10 +47,11 @@ Length skew_shift(const Bridge& bridge, Side side, const Joint& joint) {
 /// Half of the stretch along the alignment that a joint keeps free of posts' middles.
 Length joint_reach(const Project& project, const Bridge& bridge, Side side, const Joint& joint) {
   const PostsData& posts = *project.deck.posts;
-  const Length before = joint.station - metres(1), after = joint.station + metres(1);
+  const Length beside = mm(300), here = edge_offset(bridge, side, joint.station);
   const double slope =
-      (edge_offset(bridge, side, after) - edge_offset(bridge, side, before)) / (after - before);
-  const double aslant = std::abs(std::tan(joint.skew)) + std::abs(slope);
+      std::max(abs(edge_offset(bridge, side, joint.station + beside) - here) / beside,
+               abs(here - edge_offset(bridge, side, joint.station - beside)) / beside);
+  const double aslant = std::abs(std::tan(joint.skew)) + std::min(slope, 1.0);
   const Length square = joint.gap / 2 + posts.clear;
   return square / std::cos(joint.skew) + (posts.plate.length + posts.plate.width * aslant) / 2;
 }

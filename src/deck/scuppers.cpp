@@ -292,17 +292,16 @@ void Draining::drain(const WaterRun& run) {
   }
 }
 
-void report_undrained(const Obstructed& deck, Side side, const std::vector<WaterRun>& all,
-                      Findings& findings) {
+void report_undrained(const Obstructed& deck, const std::string& side,
+                      const std::vector<WaterRun>& all, Findings& findings) {
   if (all.empty()) return;
   const WaterRun& first = all.front();
   const UnitSystem units = deck.project.units;
   const Length low = std::min(first.high, first.low), high = std::max(first.high, first.low);
   findings.error(
       deck.data().place, "scupper-no-place",
-      fmt::format("on the {} side no place between {} and {} is clear for a scupper{}",
-                  side == Side::left ? "left" : "right", print_station(low, units),
-                  print_station(high, units),
+      fmt::format("on {} no place between {} and {} is clear for a scupper{}", side,
+                  print_station(low, units), print_station(high, units),
                   all.size() > 1 ? fmt::format(", and in {} more stretches", all.size() - 1) : ""),
       fmt::format("{} of gutter is the most to one scupper and {} its least distance from joints, "
                   "posts and openings: change one of them, or what stands there",
@@ -323,6 +322,8 @@ void add_by_rule(Obstructed& deck, std::vector<PlacedScupper>& out, Findings& fi
   const ScuppersData& data = deck.data();
   const Division& division = deck.division;
   SeenPlaces seen;
+  std::vector<WaterRun> undrained;
+  std::string where;
   for (const PlacedScupper& s : division.scuppers) {
     const auto& p = division.pieces[static_cast<std::size_t>(s.piece)];
     seen.add(p.end - p.start, s.side, s.station - p.start);
@@ -335,10 +336,14 @@ void add_by_rule(Obstructed& deck, std::vector<PlacedScupper>& out, Findings& fi
                                    free.undrained().size() <= plain.undrained().size()
                                ? free
                                : plain;
-    report_undrained(deck, side, best.undrained(), findings);
+    if (!best.undrained().empty())
+      where =
+          where.empty() ? side == Side::left ? "the left side" : "the right side" : "both sides";
+    undrained.insert(undrained.end(), best.undrained().begin(), best.undrained().end());
     seen = best.seen();
     for (Length s : best.places()) out.push_back({"", side, s, 0, data.place, false});
   }
+  report_undrained(deck, where, undrained, findings);
 }
 
 void name_all(std::vector<PlacedScupper>& all) {

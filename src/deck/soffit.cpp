@@ -1,6 +1,4 @@
 // Recesses, pads, hold-downs and the tag: what is under a panel.
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -116,7 +114,12 @@ struct ClipRow {
     t.step = std::llround(shift_step(site.project.units) / unit);
     t.whole_steps = true;
     t.least = units(2 * data().clear + mm(2 * thread_diameter(data().bolt)));
-    if (greatest) t.greatest = units(*greatest);
+    if (greatest) {
+      t.greatest = units(*greatest);
+      // The outer ones may give way by half a bay: not all clips to one side of an obstacle.
+      t.before = -t.greatest / 2;
+      t.after = ends().to + t.greatest / 2;
+    }
     t.middle = ends().to / 2;
     return spread_evenly(t);
   }
@@ -139,10 +142,7 @@ void add_girder_hold_downs(const PanelSite& site, const Bearing& b, PanelShape& 
   const ClipRow row(site, b, shape);
   const auto places = row.places();
   if (!places) {
-    site.findings.error(
-        data.place, "hold-down-no-room",
-        fmt::format("panel {} has no room for a hold-down on girder {}", site.piece + 1, g.name),
-        "make the panel longer, or give fewer hold-downs");
+    if (shape.no_clips.empty()) shape.no_clips = g.name;
     return;
   }
   std::vector<Feature> clips;
