@@ -10,6 +10,7 @@ namespace deckquire {
 namespace {
 
 using Interval = std::pair<double, double>;
+constexpr double between_inserts = 40;  // least of their skins, mm (common practice, no source)
 
 /// A girder under a panel: its centre line from face to face, and the part of its flange that the
 /// panel covers (beside a row joint about half of it).
@@ -85,6 +86,7 @@ struct ClipRow {
     const double y = b.y(p.length / 2) + aside(0), from_joint = data().from_joint.in_mm();
     first = p.back_x(y) + from_joint;
     last = p.ahead_x(y) - from_joint;
+    if (last < first) std::swap(first, last);  // a short panel
   }
   const HoldDownData& data() const { return *site.deck().hold_downs; }
   double aside(int n) const {
@@ -113,7 +115,7 @@ struct ClipRow {
       t.own.push_back(allowed(t.ideals[static_cast<std::size_t>(n)], n));
     t.step = std::llround(shift_step(site.project.units) / unit);
     t.whole_steps = true;
-    t.least = units(2 * data().clear + mm(2 * thread_diameter(data().bolt)));
+    t.least = units(mm(between_inserts + 2 * thread_diameter(data().bolt)));
     if (greatest) {
       t.greatest = units(*greatest);
       // The outer ones may give way by half a bay: not all clips to one side of an obstacle.
