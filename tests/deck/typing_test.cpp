@@ -2,6 +2,7 @@
 #include "deck/typing.h"
 
 #include <chrono>
+#include <map>
 #include <set>
 
 #include "deck/identity.h"
