@@ -114,7 +114,9 @@ void depth_at_high_line(const Cut& c) {
   // Higher where the section is so small that the note would reach the heights at its edge.
   const double end = top.x + 8 + c.board.text_width(LetterUse::note, text);
   const double lift = note * 2 + (end > c.at(c.low, 0).x - 4 ? 7 + 2.5 * note : 7);
-  paper::leader_note(c.board, top, {top.x + 8, top.y + lift}, text);
+  // A note at the right edge stands to its left, over the panel.
+  const bool leftwards = end > c.at(c.low, 0).x + c.board.style().first_dimension;
+  paper::leader_note(c.board, top, {top.x + (leftwards ? -8 : 8), top.y + lift}, text);
 }
 
 PaperBox curb_spot(const Cut& c, const CurbCut& curb) {

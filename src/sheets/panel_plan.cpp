@@ -281,9 +281,11 @@ void draw_falls(Plan& p) {
     if (left > s.high_line + 1) fall_arrow(p, s.high_line, left);
     if (right < s.high_line - 1) fall_arrow(p, s.high_line, right);
     const PaperPoint words = box_size(p.board, LetterUse::note, "HIGH LINE");
-    settle(p, words, p.view(s.length * 0.86, s.high_line) + PaperPoint{0, 3}, [&](PaperPoint c) {
-      p.board.text(LetterUse::note, c, "HIGH LINE", Align::centre, Stand::middle);
-    });
+    const bool inside = right < s.high_line - 1 && s.high_line + 1 < left;
+    if (inside)
+      settle(p, words, p.view(s.length * 0.86, s.high_line) + PaperPoint{0, 3}, [&](PaperPoint c) {
+        p.board.text(LetterUse::note, c, "HIGH LINE", Align::centre, Stand::middle);
+      });
   }
   if (s.fall == Fall::left) fall_arrow(p, right, left);
   if (s.fall == Fall::right) fall_arrow(p, left, right);
@@ -333,7 +335,8 @@ void draw_angle(Plan& p) {
   const PaperPoint c = p.view(datum_corner(p.job.shape()));
   const double skew = std::abs(std::atan(slope)), radius = 30;
   const std::string text = shortest_decimal(skew * 180 / pi, 2) + "\u00b0";
-  if (skew < 0.01 || radius * 1.4 > p.box.height()) return;
+  constexpr double legible = 0.07;  // 4 degrees
+  if (skew < legible || radius * 1.4 > p.box.height()) return;
   const auto at = [&](double turn, double r) {
     return PaperPoint{c.x + r * std::sin(turn), c.y + (down ? -r : r) * std::cos(turn)};
   };
