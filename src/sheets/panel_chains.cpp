@@ -173,7 +173,7 @@ void edge_lengths(const Dimensioning& d, Side side, double line_y, int outwards)
     ChainLine line = d.line(Heading::horizontal, line_y);
     line.labels = joint_labels(d, side, points, edge);
     paper::chain(d.board, line, points);
-    line_y += outwards * paper::wide_pitch(d.board);
+    line_y += outwards * corner_tier(d.board);
   }
   paper::dimension(d.board, d.line(Heading::horizontal, line_y, !lower), points.front(),
                    points.back());

@@ -279,6 +279,10 @@ double mark_zone(const Board& board) {
   return board.text_height(LetterUse::heading) + board.text_height(LetterUse::callout) + 10;
 }
 
+double corner_tier(const Board& board) {
+  return paper::wide_pitch(board) + 2;  // the overall's ticks stay clear of figures set outside
+}
+
 bool tight(const paper::Style& style) {
   return style.drawing_space().width() < 450;
 }
@@ -356,7 +360,7 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
                            : tight(s)          ? 4
                                                : s.first_dimension + 3;
       const double edges =
-          job.shape().square() ? 0 : paper::wide_pitch(board);  // of edges' corners
+          job.shape().square() ? 0 : corner_tier(board);  // of edges' corners
       return {s.first_dimension + run + 2 * tier + 3, ahead, zone + run + tier + edges + title,
               zone + run + tier + edges};
     }

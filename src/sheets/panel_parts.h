@@ -144,6 +144,8 @@ void plan_dimensions(paper::Board& board, const PanelJob& job, const paper::View
 double value_width(const paper::Board& board, const PanelJob& job);
 /// Paper mm between outline and running dimensions, kept for section marks.
 double mark_zone(const paper::Board& board);
+/// Paper mm from the chain of a skewed panel's corners to the overall beyond it.
+double corner_tier(const paper::Board& board);
 
 /// The distinct x or y of the features that a plan dimensions on one of its sides.
 std::vector<double> feature_places(const PanelJob& job, bool from_above, bool along_x,
