@@ -200,7 +200,8 @@ void plan_dimensions(Board& board, const PanelJob& job, const PlanView& view, bo
   const Dimensioning d{board, job, view, box, datum_corner(job.shape()), run};
   if (from_above) return top_dimensions(d);
   const double first = board.style().first_dimension;
-  running_x(d, true, feature_places(job, false, true, std::nullopt), d.low() - first);
+  running_x(d, true, feature_places(job, false, true, std::nullopt),
+            d.low() - soffit_air(board, job));
   running_y(d, feature_places(job, false, false, std::nullopt), d.back() - first);
 }
 

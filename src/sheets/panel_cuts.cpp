@@ -115,7 +115,7 @@ void depth_at_high_line(const Cut& c) {
   const double end = top.x + 8 + c.board.text_width(LetterUse::note, text);
   const double lift = note * 2 + (end > c.at(c.low, 0).x - 4 ? 7 + 2.5 * note : 7);
   // A note at the right edge stands to its left, over the panel.
-  const bool leftwards = end > c.at(c.low, 0).x + c.board.style().first_dimension;
+  const bool leftwards = y < c.low + 1;
   paper::leader_note(c.board, top, {top.x + (leftwards ? -8 : 8), top.y + lift}, text);
 }
 

@@ -279,6 +279,14 @@ double mark_zone(const Board& board) {
   return board.text_height(LetterUse::heading) + board.text_height(LetterUse::callout) + 10;
 }
 
+double soffit_air(const Board& board, const PanelJob& job) {
+  const PanelShape& s = job.shape();
+  if (!s.right_joint || !has_view(job, PanelView::recess)) return board.style().first_dimension;
+  const bool at_edge =
+      section_window(job, PanelView::recess).low < std::min(s.right_back, s.right_ahead) + 1;
+  return at_edge ? mark_zone(board) : board.style().first_dimension;
+}
+
 double corner_tier(const Board& board) {
   return paper::wide_pitch(board) + 2;  // the overall's ticks stay clear of figures set outside
 }
@@ -365,7 +373,7 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
               zone + run + tier + edges};
     }
     case PanelView::soffit:
-      return {s.first_dimension + run, 4, s.first_dimension + run + title,
+      return {s.first_dimension + run, 4, soffit_air(board, job) + run + title,
               has_view(job, PanelView::recess) ? zone : 4};
     case PanelView::side:
       return {s.first_dimension + tier, 6, title + 8, 4 + note * 2};

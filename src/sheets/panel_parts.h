@@ -144,6 +144,9 @@ void plan_dimensions(paper::Board& board, const PanelJob& job, const paper::View
 double value_width(const paper::Board& board, const PanelJob& job);
 /// Paper mm between outline and running dimensions, kept for section marks.
 double mark_zone(const paper::Board& board);
+/// Paper mm from the soffit's right edge to its running dimensions; more where the mark of a section
+/// through a recess at a row joint stands between them.
+double soffit_air(const paper::Board& board, const PanelJob& job);
 /// Paper mm from the chain of a skewed panel's corners to the overall beyond it.
 double corner_tier(const paper::Board& board);
 
