@@ -11,6 +11,10 @@ namespace {
 struct Obstacle {
   Ring<PanelFrame> ring;
   double clear;
+  Box<PanelFrame> box = bounds(ring);
+  bool nearer_than(double least, PanelPoint p) const {
+    return box.grown(least).contains(p) && distance_to(ring, p) < least;  // most are far away
+  }
 };
 
 std::vector<Obstacle> obstacles_of(const PanelShape& shape, const DeckData& deck) {
@@ -48,7 +52,7 @@ struct Pattern {
     if (!contains(shape.outline, p)) return false;
     if (distance_to_boundary(shape.outline, p) < from_edge) return false;
     for (const Obstacle& o : obstacles)
-      if (distance_to(o.ring, p) < o.clear + radius * as_ring) return false;
+      if (o.nearer_than(o.clear + radius * as_ring, p)) return false;
     return true;
   }
   bool clear(double u, double v) const {
