@@ -185,18 +185,30 @@ void add_pad(const PanelSite& site, const Bearing& b, Interval run, PanelShape& 
   shape.features.push_back(f);
 }
 
+/// From where to where a pad's middle line may run, in x, for its square ends to stay inside the
+/// panel's faces.
+Interval between_faces(const PanelShape& shape, const Bearing& b, double aside, double width) {
+  const double sin = std::sin(b.angle()), cos = std::cos(b.angle());
+  const double y0 = b.y(0) + aside / cos, rise = sin / cos;
+  const auto meet = [&](double x0, double slope, double inwards) {
+    const double corner = std::abs(sin + slope * cos) * width / 2;
+    return (x0 + inwards * corner + slope * y0) / (1 - slope * rise);
+  };
+  return {std::max(b.back.x, meet(0, shape.back_slope, 1)),
+          std::min(b.ahead.x, meet(shape.length, shape.ahead_slope, -1))};
+}
+
 void add_girder_pads(const PanelSite& site, const Bearing& b, PanelShape& shape) {
   const auto [aside, width] = pad_strip(site, b);
   constexpr double least_width = 10;  // a sliver beside a row joint is no bearing
   if (width < least_width) return;
-  // Square ends that stay behind skewed faces.
+  const auto [from, to] = between_faces(shape, b, aside, width);
   const double y = b.y(shape.length / 2) + aside;
-  const double from = std::max(b.back.x, shape.back_x(y)) + std::abs(shape.back_slope) * width / 2;
-  const double to = std::min(b.ahead.x, shape.ahead_x(y)) - std::abs(shape.ahead_slope) * width / 2;
+  const double askew = std::abs(std::sin(b.angle())) * width / 2;
   std::vector<Interval> hollows;
   for (const Feature& f : shape.features)
     if (f.kind == FeatureKind::recess && f.box().low.y < y && y < f.box().high.y)
-      hollows.push_back({f.box().low.x, f.box().high.x});
+      hollows.push_back({f.box().low.x - askew, f.box().high.x + askew});
   std::sort(hollows.begin(), hollows.end());
   double at = from;
   for (const Interval& h : hollows) {

@@ -1,0 +1,52 @@
+// Thousands of decks out of dice, every invariant of each. DECKQUIRE_RANDOM=n: so many decks.
+#include <cstdlib>
+
+#include "deck/random_checks.h"
+
+using namespace deckquire;
+
+namespace {
+
+int wanted(int usual) {
+  const char* n = std::getenv("DECKQUIRE_RANDOM");
+  return n ? std::max(1, std::atoi(n)) : usual;
+}
+
+/// What is wrong with a deck, in words; `clean`: it has no error, so that everything was checked.
+std::vector<std::string> faults_of(const trial::RandomDeck& made, bool* clean = nullptr) {
+  std::vector<std::string> wrong;
+  const trial::Built built = trial::build(made.project);
+  const trial::Case c{made, built, wrong};
+  trial::check_findings(c);
+  trial::check_whole(c);
+  if (clean) *clean = !built.findings.has_errors();
+  if (!made.fault.empty() && trial::codes(built.findings).find(made.fault) == std::string::npos)
+    c.say("{} was not found", made.fault);
+  if (built.findings.has_errors() || built.deck.panels.empty()) return wrong;
+  for (auto* check :
+       {trial::check_spans, trial::check_faces, trial::check_tiling, trial::check_features,
+        trial::check_posts, trial::check_types, trial::check_masses})
+    check(c);
+  return wrong;
+}
+
+std::string first_lines(const std::vector<std::string>& wrong) {
+  std::string out;
+  for (std::size_t i = 0; i < wrong.size() && i < 6; ++i) out += "\n  " + wrong[i];
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("random decks: every invariant holds") {
+  const int count = wanted(2000);
+  int good = 0;
+  for (int seed = 0; seed < count; ++seed) {
+    bool clean = false;
+    const auto wrong = faults_of(trial::random_deck(static_cast<std::uint64_t>(seed)), &clean);
+    good += clean ? 1 : 0;
+    if (!wrong.empty()) FAIL_CHECK("seed " << seed << ":" << first_lines(wrong));
+  }
+  MESSAGE(good << " of " << count << " decks without an error");
+  CHECK(good > count / 2);  // else the dice make nothing worth checking
+}

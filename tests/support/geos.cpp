@@ -1,0 +1,85 @@
+#include "support/geos.h"
+
+#include <geos_c.h>
+
+#include <stdexcept>
+
+namespace deckquire {
+namespace {
+
+/// One for the whole run: the tests have one thread.
+GEOSContextHandle_t context() {
+  struct Context {
+    GEOSContextHandle_t handle = GEOS_init_r();
+    ~Context() { GEOS_finish_r(handle); }
+  };
+  static Context c;
+  return c.handle;
+}
+
+const GEOSGeometry* geometry(const std::shared_ptr<void>& p) {
+  return static_cast<const GEOSGeometry*>(p.get());
+}
+
+GEOSGeometry* polygon(const std::vector<OraclePoint>& ring) {
+  if (ring.size() < 3) return GEOSGeom_createEmptyPolygon_r(context());
+  const auto n = static_cast<unsigned>(ring.size());
+  GEOSCoordSequence* s = GEOSCoordSeq_create_r(context(), n + 1, 2);
+  for (unsigned i = 0; i <= n; ++i)
+    GEOSCoordSeq_setXY_r(context(), s, i, ring[i % n].x, ring[i % n].y);
+  GEOSGeometry* line = GEOSGeom_createLinearRing_r(context(), s);
+  return GEOSGeom_createPolygon_r(context(), line, nullptr, 0);
+}
+
+}  // namespace
+
+OracleArea::OracleArea(void* shape)
+    : shape_(shape, [](void* p) { GEOSGeom_destroy_r(context(), static_cast<GEOSGeometry*>(p)); }) {
+  if (!shape) throw std::runtime_error("GEOS refused a shape");
+}
+
+OracleArea::OracleArea() : OracleArea(std::vector<OraclePoint>{}) {}
+
+OracleArea::OracleArea(const std::vector<OraclePoint>& ring)
+    : OracleArea(static_cast<void*>(polygon(ring))) {}
+
+OracleArea OracleArea::together(const std::vector<OracleArea>& parts) {
+  std::vector<GEOSGeometry*> copies;
+  for (const OracleArea& p : parts)
+    copies.push_back(GEOSGeom_clone_r(context(), geometry(p.shape_)));
+  const OracleArea all(static_cast<void*>(GEOSGeom_createCollection_r(
+      context(), GEOS_GEOMETRYCOLLECTION, copies.data(), static_cast<unsigned>(copies.size()))));
+  return OracleArea(static_cast<void*>(GEOSUnaryUnion_r(context(), geometry(all.shape_))));
+}
+
+bool OracleArea::valid() const {
+  return GEOSisValid_r(context(), geometry(shape_)) == 1;
+}
+
+double OracleArea::area() const {
+  double a = 0;
+  GEOSArea_r(context(), geometry(shape_), &a);
+  return a;
+}
+
+double OracleArea::distance(const OracleArea& o) const {
+  double d = 0;
+  GEOSDistance_r(context(), geometry(shape_), geometry(o.shape_), &d);
+  return d;
+}
+
+OracleArea OracleArea::minus(const OracleArea& o) const {
+  return OracleArea(
+      static_cast<void*>(GEOSDifference_r(context(), geometry(shape_), geometry(o.shape_))));
+}
+
+OracleArea OracleArea::common(const OracleArea& o) const {
+  return OracleArea(
+      static_cast<void*>(GEOSIntersection_r(context(), geometry(shape_), geometry(o.shape_))));
+}
+
+OracleArea OracleArea::grown(double by) const {
+  return OracleArea(static_cast<void*>(GEOSBuffer_r(context(), geometry(shape_), by, 8)));
+}
+
+}  // namespace deckquire
