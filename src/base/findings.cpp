@@ -1,6 +1,7 @@
 #include "base/findings.h"
 
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -32,6 +33,11 @@ std::vector<Finding> Findings::sorted() const {
   std::stable_sort(out.begin(), out.end(), [](const Finding& a, const Finding& b) {
     return std::tie(a.place.file, a.place.line, a.place.column) <
            std::tie(b.place.file, b.place.line, b.place.column);
+  });
+  // Several panels may find the same thing: its sentence is said once.
+  std::set<std::tuple<std::string, int, int, std::string, std::string>> said;
+  std::erase_if(out, [&](const Finding& f) {
+    return !said.insert({f.place.file, f.place.line, f.place.column, f.code, f.what}).second;
   });
   return out;
 }

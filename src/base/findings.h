@@ -30,7 +30,7 @@ class Findings {
   void note(Place place, std::string code, std::string what, std::string remedy);
   bool has_errors() const;
   bool empty() const { return list_.empty(); }
-  /// In the order of line and column; equal places in the order found.
+  /// In the order of line and column; equal places in the order found; the same sentence once.
   std::vector<Finding> sorted() const;
 
  private:

@@ -39,7 +39,7 @@ std::string first_lines(const std::vector<std::string>& wrong) {
 }  // namespace
 
 TEST_CASE("random decks: every invariant holds") {
-  const int count = wanted(2000);
+  const int count = wanted(1500);
   int good = 0;
   for (int seed = 0; seed < count; ++seed) {
     bool clean = false;
@@ -49,4 +49,32 @@ TEST_CASE("random decks: every invariant holds") {
   }
   MESSAGE(good << " of " << count << " decks without an error");
   CHECK(good > count / 2);  // else the dice make nothing worth checking
+}
+
+TEST_CASE("random decks: read from their XML, the same deck and the same findings") {
+  for (int seed = 0; seed < wanted(300); seed += 2) {
+    const trial::RandomDeck made = trial::random_deck(static_cast<std::uint64_t>(seed));
+    if (!made.fault.empty()) continue;
+    Findings read;
+    const auto project = read_project(made.xml, made.project.file, read);
+    CAPTURE(seed);
+    REQUIRE(project);
+    REQUIRE(read.empty());
+    const trial::Built a = trial::build(made.project), b = trial::build(*project);
+    CHECK(a.deck.mass.in_si() == doctest::Approx(b.deck.mass.in_si()));
+    REQUIRE(a.deck.panels.size() == b.deck.panels.size());
+    for (std::size_t i = 0; i < a.deck.panels.size(); ++i) {
+      const Panel &p = a.deck.panels[i], &q = b.deck.panels[i];
+      CHECK(p.start == q.start);
+      CHECK(p.end == q.end);
+      CHECK(p.mark == q.mark);
+      CHECK(p.turned == q.turned);
+    }
+    const auto said = a.findings.sorted(), heard = b.findings.sorted();
+    REQUIRE(said.size() == heard.size());
+    for (std::size_t i = 0; i < said.size(); ++i) {
+      CHECK(said[i].what == heard[i].what);
+      CHECK(said[i].place.line == heard[i].place.line);
+    }
+  }
 }
