@@ -55,7 +55,7 @@ void check_plates(const FitCheck& c);
 /// Shipping limits, lifting inserts about the centre of gravity, weight of hatch covers.
 void check_handling(const FitCheck& c);
 
-/// What the placement rules could not keep: clips too far apart, hidden tags.
+/// What the placement rules could not keep: clips too far apart.
 void check_placement(const FitCheck& c);
 
 }  // namespace deckquire

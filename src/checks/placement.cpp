@@ -1,12 +1,10 @@
-// What the placement rules could not keep: clips farther apart than asked, plates that nobody sees.
+// What the placement rules could not keep: clips farther apart than asked.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
 
 #include "checks/parts.h"
-#include "deck/features.h"
-#include "deck/site.h"
 
 namespace deckquire {
 namespace {
@@ -51,27 +49,10 @@ void check_clips(const FitCheck& c) {
       "a recess or an opening is in the way: move it, or accept the distance");
 }
 
-void check_tags(const FitCheck& c) {
-  const Length flange = widest_flange(c.bridge);
-  int first = 0, count = 0;
-  for (const Mark& m : c.deck.marks)
-    for (const Feature& f : m.shape.features) {
-      if (f.kind != FeatureKind::tag || tag_is_seen(m.shape, c.data(), flange, f)) continue;
-      if (count++ == 0) first = c.first_of(m).position;
-    }
-  if (count == 0) return;
-  c.findings.warning(
-      c.data().tag.place, "tag-hidden",
-      fmt::format("the tag of panel {} lies over a flange, a hollow or the panel's edge{}", first,
-                  count > 1 ? fmt::format(", and those of {} more marks", count - 1) : ""),
-      "a smaller tag, or another place: it is to be seen after the panel is laid");
-}
-
 }  // namespace
 
 void check_placement(const FitCheck& c) {
   check_clips(c);
-  check_tags(c);
 }
 
 }  // namespace deckquire

@@ -68,36 +68,28 @@ struct NearJoint {
   }
 };
 
-void say_near_joint(const PostSite& s, const NearJoint& near, bool error) {
+void say_near_joint(const PostSite& s, const NearJoint& near) {
   if (!near.first) return;
   const UnitSystem units = s.project.units;
   const PlacedPost& post = *near.first;
   const Joint& joint = nearest_joint(s.division, post.station);
-  const Length clear = s.project.deck.posts->clear;
-  std::string what = fmt::format(
-      "the plate of post {} at {} is {} from the end of panel {} at joint {}{}", post.name,
-      print_station(post.station, units), print_length(near.room, units), post.piece + 1,
-      joint.name, near.count > 1 ? fmt::format(", and {} more like it", near.count - 1) : "");
-  if (error)
-    s.findings.error(post.place, "post-near-joint", what,
-                     fmt::format("keep {} clear: use the half-bay rule, another spacing or another "
-                                 "first station",
-                                 print_length(clear, units)));
-  else
-    s.findings.warning(
-        post.place, "post-near-joint", what,
-        fmt::format("clear asks for {}, {} more: move the post, or accept it for "
-                    "this one",
-                    print_length(clear, units), print_length(clear - near.room, units)));
+  s.findings.error(
+      post.place, "post-near-joint",
+      fmt::format("the plate of post {} at {} is {} from the end of panel {} at joint {}{}",
+                  post.name, print_station(post.station, units), print_length(near.room, units),
+                  post.piece + 1, joint.name,
+                  near.count > 1 ? fmt::format(", and {} more like it", near.count - 1) : ""),
+      fmt::format("keep {} clear: use the half-bay rule, another spacing or another first station",
+                  print_length(s.project.deck.posts->clear, units)));
 }
 
-/// A post that a rule places too near to a joint, or one over it, is an error; one written out that
-/// still fits on its panel only a warning.
+/// A post that a rule places too near to a joint, or one over it, is an error; of one written out
+/// that still fits on its panel the clearance check warns.
 void report_near_joint(const PostSite& s, const std::vector<PlacedPost>& posts) {
   const PostsData& data = *s.project.deck.posts;
   // Nearer to a joint than this a post is looked at closely.
   const Length doubt = data.clear + data.plate.length + data.plate.width;
-  NearJoint errors, warnings;
+  NearJoint errors;
   for (const PlacedPost& p : posts) {
     const Division::Piece& piece = s.division.pieces[static_cast<std::size_t>(p.piece)];
     if (std::min(p.station - piece.start, piece.end - p.station) > doubt && s.square) continue;
@@ -105,10 +97,9 @@ void report_near_joint(const PostSite& s, const std::vector<PlacedPost>& posts) 
     const PanelSite site(s.project, s.bridge, s.division, p.piece, unheard);
     const Length is = room(site, p);
     if (is + mm(1e-3) >= data.clear) continue;
-    (p.given && is >= Length() ? warnings : errors).add(p, is);
+    if (!p.given || is < Length()) errors.add(p, is);
   }
-  say_near_joint(s, errors, true);
-  say_near_joint(s, warnings, false);
+  say_near_joint(s, errors);
 }
 
 void report_no_curb(const PostSite& s, const std::vector<PlacedPost>& posts) {

@@ -108,14 +108,16 @@ struct ClipRow {
     return allowed_between({-beyond, 2 * beyond}, forbidden);
   }
 
-  std::optional<std::vector<std::int64_t>> placed(int count, std::optional<Length> greatest) const {
+  std::optional<std::vector<std::int64_t>> placed(int count, std::optional<Length> greatest,
+                                                  double least = between_inserts) const {
     Spreading t;
     t.ideals = even_places(ends(), count);
     for (int n = 0; n < count; ++n)
       t.own.push_back(allowed(t.ideals[static_cast<std::size_t>(n)], n));
     t.step = std::llround(shift_step(site.project.units) / unit);
     t.whole_steps = true;
-    t.least = units(mm(between_inserts + 2 * thread_diameter(data().bolt)));
+    t.least =
+        least < 0 ? -units(mm(shape.length)) : units(mm(least + 2 * thread_diameter(data().bolt)));
     if (greatest) {
       t.greatest = units(*greatest);
       // The outer ones may give way by half a bay: not all clips to one side of an obstacle.
@@ -126,15 +128,21 @@ struct ClipRow {
     return spread_evenly(t);
   }
 
+  /// Where they find no room side by side, each by itself: the clearance check says so.
+  std::optional<std::vector<std::int64_t>> as_many_as_asked(int count) const {
+    const auto found = placed(count, std::nullopt);
+    return found ? found : placed(count, std::nullopt, -1);
+  }
+
   /// As many as `each` says; or the fewest not farther apart than `spacing`, a few more where they
   /// have to give way, and wider apart where even that does not do (the check says so).
   std::optional<std::vector<std::int64_t>> places() const {
-    if (!data().spacing) return placed(data().each, std::nullopt);
+    if (!data().spacing) return as_many_as_asked(data().each);
     const int least = last - first < unit ? 1 : count_for(ends(), units(*data().spacing));
     constexpr int more = 3;
     for (int n = least; n <= least + more; ++n)
       if (auto found = placed(n, data().spacing)) return found;
-    return placed(least, std::nullopt);
+    return as_many_as_asked(least);
   }
 };
 

@@ -54,6 +54,7 @@ Tried Trials::build(int span, const std::vector<Length>& panels) {
   if (!d.pieces.empty()) place_fittings(p, bridge_, d, findings);
   for (std::size_t i = 0; i < d.pieces.size() && !findings.has_errors(); ++i) {
     const PanelShape shape = shape_panel(p, bridge_, d, static_cast<int>(i), findings);
+    if (shape.no_inserts || !shape.no_clips.empty()) return out;  // an error of the deck
     ++shaped_;
     const Typing::Placed placed = typing_.place(shape);
     if (placed.first) {
