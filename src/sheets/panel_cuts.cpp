@@ -116,7 +116,10 @@ void depth_at_high_line(const Cut& c) {
   const double lift = note * 2 + (end > c.at(c.low, 0).x - 4 ? 7 + 2.5 * note : 7);
   // A note at the right edge stands to its left, over the panel.
   const bool leftwards = y < c.low + 1;
-  paper::leader_note(c.board, top, {top.x + (leftwards ? -8 : 8), top.y + lift}, text);
+  // The mark of the curb's detail stands above the other edge of a small section.
+  const bool small = end - top.x > top.x - c.at(c.high, 0).x - 25;
+  const std::string said = leftwards && small ? "DEPTH " + c.job.print(c.top(y)) : text;
+  paper::leader_note(c.board, top, {top.x + (leftwards ? -8 : 8), top.y + lift}, said);
 }
 
 PaperBox curb_spot(const Cut& c, const CurbCut& curb) {

@@ -367,8 +367,7 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
       const double ahead = tapers(job.shape()) ? s.first_dimension + 1.5 * tier + 3
                            : tight(s)          ? 4
                                                : s.first_dimension + 3;
-      const double edges =
-          job.shape().square() ? 0 : corner_tier(board);  // of edges' corners
+      const double edges = job.shape().square() ? 0 : corner_tier(board);  // of edges' corners
       return {s.first_dimension + run + 2 * tier + 3, ahead, zone + run + tier + edges + title,
               zone + run + tier + edges};
     }

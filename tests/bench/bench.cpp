@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "base/files.h"
+#include "bench/long_deck.h"
 #include "bench/replay.h"
 #include "checks/fit.h"
 #include "project/reader.h"
@@ -119,4 +120,5 @@ int main() {
   fmt::print("{:<26}{:>10.1f}\n", "bare cairo replay", median(bare));
   fmt::print("{:<26}{:>10.2f}{:>10.2f}\n", "ratio", median(all_one) / median(bare),
              median(all_two) / median(bare));
+  time_long_decks();
 }

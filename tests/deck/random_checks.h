@@ -49,5 +49,7 @@ void check_posts(const Case& c);
 /// Panels of a mark are the part that its drawing shows; two marks are two parts.
 void check_types(const Case& c);
 void check_masses(const Case& c);
+/// The clash search finds what a comparison of all pairs by GEOS finds, and measures the same.
+void check_clashes(const Case& c);
 
 }  // namespace trial

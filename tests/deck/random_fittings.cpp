@@ -222,7 +222,9 @@ std::string crossing_hatch(Making& m) {
 
 std::string wide_hatch(Making& m) {
   auto& h = m.project.deck.hatches;
-  if (h.empty()) return "";
+  if (h.empty() || m.project.deck.joints.skew.in_si() != 0) return "";
+  for (const SpanData& span : m.project.deck.spans)
+    if (span.skew_from || span.skew_to) return "";  // there it may cross a joint first
   h[0].width = metres(5);
   h[0].length = mm(300);
   return "hatch-outside-deck";

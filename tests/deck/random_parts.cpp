@@ -55,18 +55,12 @@ bool in_its_curb(const PanelShape& s, const Feature& f) {
   });
 }
 
-/// Placed by the rules of a straight, square deck until the placement rules know skews.
-bool awaited(FeatureKind kind) {
-  return kind == FeatureKind::tag || kind == FeatureKind::scupper ||
-         kind == FeatureKind::post_plate;
-}
-
 void check_feature(const Case& c, const Panel& p, const Feature& f) {
   const char* name = feature_name(f.kind);
   // A pad's width is settled in the middle of its panel.
   const double slack = f.kind == FeatureKind::pad ? 0.2 : 0.01;
   double around = 0;
-  if (f.kind == FeatureKind::notch || awaited(f.kind)) return;
+  if (f.kind == FeatureKind::notch) return;
   if (f.kind == FeatureKind::recess) {  // runs on over a joint; its middle may lie in the gap
     const Ring<PanelFrame> ring = corners_of(f);
     if (!all_inside(box_ring(bounds(p.shape.outline)), ring, 0.01))

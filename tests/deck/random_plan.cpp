@@ -286,7 +286,10 @@ void check_tiling(const Case& c) {
       plan.slack += (p.chord_left + p.chord_right + 0.01) * p.shape.length;
   }
   check_overlaps(c, areas);
-  if (c.has_step() && !panel(c, 0).shape.square()) return;  // see check_corners()
+  const auto& all = c.deck().panels;
+  const bool askew =
+      std::any_of(all.begin(), all.end(), [](const Panel& p) { return !p.shape.square(); });
+  if (c.has_step() && askew) return;  // see check_corners()
   plan.panels = OracleArea::together(areas);
   plan.deck = deck_area(c, plan.zero);
   for (std::size_t i = 1; i + 1 < c.deck().joints.size(); ++i)

@@ -22,7 +22,8 @@ const GEOSGeometry* geometry(const std::shared_ptr<void>& p) {
 }
 
 GEOSGeometry* polygon(const std::vector<OraclePoint>& ring) {
-  if (ring.size() < 3) return GEOSGeom_createEmptyPolygon_r(context());
+  if (ring.empty()) return GEOSGeom_createEmptyPolygon_r(context());
+  if (ring.size() == 1) return GEOSGeom_createPointFromXY_r(context(), ring[0].x, ring[0].y);
   const auto n = static_cast<unsigned>(ring.size());
   GEOSCoordSequence* s = GEOSCoordSeq_create_r(context(), n + 1, 2);
   for (unsigned i = 0; i <= n; ++i)

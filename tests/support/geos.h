@@ -10,7 +10,7 @@ struct OraclePoint {
   double x = 0, y = 0;
 };
 
-/// An area, or several; a value.
+/// An area, or several; a value. A ring of one point is that point, of two the line there and back.
 class OracleArea {
  public:
   OracleArea();

@@ -25,6 +25,9 @@ const char* written(Fall f) {
   static const char* const words[] = {"crown", "left", "right", "none"};
   return words[static_cast<int>(f)];
 }
+std::string written(AreaDensity a) {
+  return fmt::format("{} kg/m2", a.in_si());
+}
 const char* written(JointKind k) {
   static const char* const words[] = {"open", "sealed", "lapped"};
   return words[static_cast<int>(k)];
@@ -289,6 +292,7 @@ void write_deck(Writer& w, DeckData& d) {
                 .with("from", s.from)
                 .with("to", s.to)
                 .with("thickness", s.thickness)
+                .with("mass", s.mass)
                 .with("stop", s.stop),
             s.place);
   for (SpanData& s : d.spans) write_span(w, s);
