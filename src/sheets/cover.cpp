@@ -9,45 +9,11 @@
 namespace deckquire::sheets {
 namespace {
 
-using paper::Align;
 using paper::Board;
 using paper::LetterUse;
 using paper::PaperBox;
 using paper::PaperPoint;
 using paper::PenUse;
-using paper::Stand;
-using paper::TableData;
-
-// ---- blocks
-
-CoverBlock heading_block(const std::string& heading) {
-  return {[heading](Board& board, const PaperBox& column, double top) {
-            board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
-            return top - board.pitch(LetterUse::heading) - 0.5;
-          },
-          true, true};
-}
-
-CoverBlock sentence_block(std::size_t number, const std::string& sentence) {
-  return {[number, sentence](Board& board, const PaperBox& column, double top) {
-    const double indent = board.text_width(LetterUse::note, "00") + 2.5;
-    board.text(LetterUse::note, {column.low.x, top}, std::to_string(number), Align::left,
-               Stand::top);
-    return board.paragraph(LetterUse::note, {column.low.x + indent, top}, column.width() - indent,
-                           sentence) +
-           0.3 * board.pitch(LetterUse::note);
-  }};
-}
-
-CoverBlock table_block(const TableData& table, std::size_t first, std::size_t count) {
-  return {.draw =
-              [table, first, count](Board& board, const PaperBox& column, double top) {
-                return draw_table(board, table, {column.low.x, top}, column.width(),
-                                  board.style().compact_row_height, LetterUse::table, first, count);
-              },
-          .starts = true,
-          .follows = first > 0};
-}
 
 std::vector<std::string> finding_lines(const SetInput& input) {
   std::vector<std::string> out;
@@ -105,7 +71,7 @@ std::vector<PaperBox> columns_of(const PaperBox& space, const PaperBox& text,
 // Lays blocks down the columns, sheet after sheet.
 class Flow {
  public:
-  Flow(const SetInput& input, const SetPlan& plan, const CoverBlocks& blocks)
+  Flow(const SetInput& input, const SetPlan& plan, const Blocks& blocks)
       : input_(input),
         blocks_(blocks),
         style_(reading_style(input.style)),
@@ -131,7 +97,7 @@ class Flow {
   void measure() {
     const PaperBox space = cover_space(input_.style);
     const auto columns = columns_of(space, text_, style_);
-    for (const CoverBlock& b : blocks_) {
+    for (const Block& b : blocks_) {
       text_heights_.push_back(space.high.y - b.draw(board_, columns.front(), space.high.y));
       heights_.push_back(space.high.y - b.draw(board_, columns.back(), space.high.y));
     }
@@ -229,7 +195,7 @@ class Flow {
   }
 
   const SetInput& input_;
-  const CoverBlocks& blocks_;
+  const Blocks& blocks_;
   paper::Style style_;
   paper::Sheet scratch_;  // measured on, never shown
   Board board_;
@@ -238,37 +204,17 @@ class Flow {
   std::vector<double> heights_, text_heights_;
 };
 
-CoverBlock space_block() {
-  return {[](Board& board, const PaperBox&, double top) { return top - board.style().gap; }};
-}
-
 }  // namespace
 
-void add_notes(CoverBlocks& blocks, const std::string& heading,
-               const std::vector<std::string>& sentences) {
-  if (sentences.empty()) return;
-  blocks.push_back(heading_block(heading));
-  for (std::size_t i = 0; i < sentences.size(); ++i)
-    blocks.push_back(sentence_block(i + 1, sentences[i]));
-  blocks.push_back(space_block());
-}
-
-void add_table(CoverBlocks& blocks, const TableData& table, std::size_t most) {
-  for (std::size_t first = 0; first < table.rows.size(); first += most) {
-    blocks.push_back(table_block(table, first, most));
-    blocks.push_back(space_block());
-  }
-}
-
-CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
-  CoverBlocks b;
+Blocks cover_blocks(const SetInput& input, const SetPlan& plan) {
+  Blocks b;
   const Project& p = input.project;
   const double rows = 0.4 * input.style.height / reading_style(input.style).compact_row_height;
   add_notes(b, "CAUTIONS", cautions());
   add_notes(b, "GENERAL NOTES", general_notes(input));
   add_notes(b, "MARKS AND SERIALS", mark_notes(input));
   add_mark_picture(b, input);
-  b.push_back(space_block());
+  add_space(b);
   add_table(b, index_table(input, plan), static_cast<std::size_t>(rows));
   add_table(b, totals_table(input));
   add_table(b, party_table(p));
@@ -287,7 +233,7 @@ CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan) {
 }
 
 CoverLayout lay_out_cover(const SetInput& input, const SetPlan& plan) {
-  const CoverBlocks blocks = cover_blocks(input, plan);
+  const Blocks blocks = cover_blocks(input, plan);
   return Flow(input, plan, blocks).run();
 }
 
@@ -298,7 +244,7 @@ paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t 
   furnish(plain, input, plan, index, own.subject == 0 ? "as shown" : "none");
   const paper::Style larger = reading_style(input.style);
   Board board(sheet, larger, input.lettering);
-  const CoverBlocks blocks = cover_blocks(input, plan);
+  const Blocks blocks = cover_blocks(input, plan);
   const CoverLayout layout = Flow(input, plan, blocks).run();
   if (own.subject == 0) {
     const PaperBox space = cover_space(input.style);

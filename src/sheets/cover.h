@@ -2,33 +2,16 @@
 // whole bridge. Inside this folder only.
 #pragma once
 
-#include <functional>
 #include <string>
 #include <vector>
 
-#include "paper/table.h"
+#include "sheets/blocks.h"
 #include "sheets/plan.h"
 
 namespace deckquire::sheets {
 
-/// A piece of the cover that is never parted: draws itself at the top of a column, returns the y
-/// below it.
-struct CoverBlock {
-  std::function<double(paper::Board&, const paper::PaperBox& column, double top)> draw;
-  bool heads = false;    // a heading: never the last in its column
-  bool starts = false;   // begins a group: a table, a picture, a heading with its sentences
-  bool follows = false;  // its group stands after the one before
-};
-using CoverBlocks = std::vector<CoverBlock>;
-
-/// Heading and numbered sentences, one block a sentence.
-void add_notes(CoverBlocks& blocks, const std::string& heading,
-               const std::vector<std::string>& sentences);
-/// A small table, parted by rows of at most `most`.
-void add_table(CoverBlocks& blocks, const paper::TableData& table, std::size_t most = 30);
-
 /// Everything that the cover says, in order: first what stands in the text column.
-CoverBlocks cover_blocks(const SetInput& input, const SetPlan& plan);
+Blocks cover_blocks(const SetInput& input, const SetPlan& plan);
 
 // ---- what it says
 
@@ -46,8 +29,8 @@ paper::TableData revision_history(const Project& project);
 paper::TableData abbreviation_table(const SetInput& input);
 
 /// Blocks with drawings.
-void add_mark_picture(CoverBlocks& blocks, const SetInput& input);
-void add_legend(CoverBlocks& blocks, const SetInput& input, const SetPlan& plan);
+void add_mark_picture(Blocks& blocks, const SetInput& input);
+void add_legend(Blocks& blocks, const SetInput& input, const SetPlan& plan);
 
 /// Height that the plan and a low profile of the whole bridge need.
 double least_overview(paper::Board& board, const paper::PaperBox& box, const SetInput& input,

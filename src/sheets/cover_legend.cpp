@@ -27,7 +27,7 @@ struct Sample {
 };
 
 // A heading over two columns of samples with their meaning.
-CoverBlock sample_block(const std::string& heading, std::vector<Sample> samples) {
+Block sample_block(const std::string& heading, std::vector<Sample> samples) {
   return {
       .draw =
           [heading, samples](Board& board, const PaperBox& column, double top) {
@@ -123,7 +123,7 @@ void little_panel(Board& board, const PaperBox& box, const std::string& mark,
 
 }  // namespace
 
-void add_mark_picture(CoverBlocks& blocks, const SetInput& input) {
+void add_mark_picture(Blocks& blocks, const SetInput& input) {
   if (input.deck.panels.empty()) return;
   const Panel& first = input.deck.panels.front();
   const std::string serial = first.serial;
@@ -141,7 +141,7 @@ void add_mark_picture(CoverBlocks& blocks, const SetInput& input) {
   }});
 }
 
-void add_legend(CoverBlocks& blocks, const SetInput& input, const SetPlan& plan) {
+void add_legend(Blocks& blocks, const SetInput& input, const SetPlan& plan) {
   blocks.push_back(sample_block("LINES", lines(plan)));
   blocks.push_back(sample_block("CUT FACES", hatches(input)));
   blocks.push_back(sample_block("SYMBOLS", symbols()));

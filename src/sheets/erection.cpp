@@ -31,9 +31,9 @@ StripFrame frame_of(const SetInput& input, const SetPlan& plan, const Strip& str
 std::string strip_title(const SetInput& input, const Strip& strip, std::size_t number) {
   const Panel& a = input.deck.panels[static_cast<std::size_t>(strip.first)];
   const Panel& b = input.deck.panels[static_cast<std::size_t>(strip.first + strip.count - 1)];
-  return fmt::format("STRIP {}, POSITIONS {} TO {}{}", number + 1, a.position, b.position,
-                     input.bridge.alignment.straight() ? ""
-                                                       : ", PLAN, UNROLLED ALONG THE ALIGNMENT");
+  return fmt::format(
+      "STRIP {}, POSITIONS {} TO {}{}", number + 1, a.position, b.position,
+      input.bridge.alignment.straight() ? "" : ", PLAN, UNROLLED ALONG THE ALIGNMENT");
 }
 
 /// Which way stations grow; with the north arrow on the first strip of the sheet.
@@ -43,16 +43,16 @@ void draw_directions(const StripDrawing& s) {
   const double title =
       s.from() - s.frame.left +
       s.board.text_width(LetterUse::view_title, strip_title(s.input, s.strip(), s.number)) +
-      s.board.text_width(LetterUse::heading, "1:50 (1/4 in = 1 ft)") + 15;
+      s.board.text_width(LetterUse::heading, s.input.style.scale_name(s.plan.erection_ratio)) + 15;
   const double need =
       s.board.text_width(LetterUse::dimension, words) + (s.strip().row == 0 ? 40 : 22);
   const double right = std::max(s.to(), title + need);
   double x = right;
   const Alignment& line = s.input.bridge.alignment;
   if (s.strip().row == 0 && line.straight(s.strip().from, s.strip().to)) {  // else it turns
-    paper::north_arrow(s.board, {right - 7, y - 3}, 4.5,
-                       line.straight() ? line.bearing().in_si()
-                                       : pi / 2 - line.heading(s.strip().from.in_mm()));
+    paper::north_arrow(
+        s.board, {right - 7, y - 3}, 4.5,
+        line.straight() ? line.bearing().in_si() : pi / 2 - line.heading(s.strip().from.in_mm()));
     x -= 18;
   }
   paper::arrow(s.board, PenUse::dimension, {x - 18, y}, {x, y}, 3);
@@ -154,7 +154,8 @@ std::vector<PaperBox> as_columns(const std::vector<PaperBox>& boxes, double widt
   return out;
 }
 
-/// The typical section in the largest free box of the last sheet; what it leaves stays free.
+/// The typical section in the largest free box of the last sheet; what it leaves below and beside
+/// it stays free.
 void place_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                    std::vector<PaperBox>& free) {
   const PaperPoint need = section_room(input, section_ratio(input, 0));
@@ -162,33 +163,50 @@ void place_section(paper::Board& board, const SetInput& input, const SetPlan& pl
     return b.width() >= need.x && b.height() >= need.y;
   });
   if (best == free.end()) return;
-  best->high.y = draw_typical_section(board, input, plan, *best).low.y - 8;
-  best->high.y = draw_widest_section(board, input, plan, *best).low.y - 4;
+  const PaperBox whole = *best;
+  const PaperBox typical = draw_typical_section(board, input, plan, whole);
+  best->high.y = typical.low.y - 8;
+  const PaperBox widest = draw_widest_section(board, input, plan, *best);
+  best->high.y = widest.low.y - 4;
+  const double right = std::max(typical.high.x, widest.high.x) + input.style.gap;
+  best->high.x = right - input.style.gap;
+  if (whole.high.x - right > 60) free.push_back({{right, whole.low.y}, whole.high});
 }
 
 }  // namespace
+
+std::vector<ErectionWords> draw_erection_sides(paper::Board& board, const SetInput& input,
+                                               const SetPlan& plan, std::size_t index,
+                                               double reserve) {
+  const SheetPlan& own = plan.sheets[index];
+  Spaces spaces = furnish(board, input, plan, index, "as shown");
+  spaces.text.low.y += reserve;
+  const bool last = own.subject + 1 == plan.strip_sheets();
+  std::vector<PaperBox> free =
+      free_boxes(input, plan, own.subject, spaces.drawing.grown(-input.style.gap));
+  if (last) place_section(board, input, plan, free);
+  return draw_erection_column(board, input, plan, own.subject, spaces.text,
+                              as_columns(free, spaces.text.width(), input.style.gap), last);
+}
 
 paper::Sheet draw_erection(const SetInput& input, const SetPlan& plan, std::size_t index) {
   const SheetPlan& own = plan.sheets[index];
   paper::Sheet sheet = blank_sheet(input, own);
   paper::Board board(sheet, input.style, input.lettering);
-  const Spaces spaces = furnish(board, input, plan, index, "as shown");
-  const double gap = input.style.gap;
-  PaperBox drawing = spaces.drawing.grown(-gap);
-  int last_sheet = 0;
+  if (own.subject >= plan.strip_sheets()) {
+    draw_moved_words(board, input, plan, index);
+    return sheet;
+  }
+  const PaperBox drawing = input.style.drawing_space().grown(-input.style.gap);
   std::vector<Detail> referred;
   for (std::size_t i = 0; i < plan.strips.size(); ++i) {
     const Strip& strip = plan.strips[i];
-    last_sheet = std::max(last_sheet, strip.sheet);
     if (strip.sheet != own.subject) continue;
     const double high = drawing.high.y - strip.row * plan.strip_height;
     draw_strip(board, input, plan, i,
                {{drawing.low.x, high - plan.strip_height}, {drawing.high.x, high}}, referred);
   }
-  std::vector<PaperBox> free = free_boxes(input, plan, own.subject, drawing);
-  if (own.subject == last_sheet) place_section(board, input, plan, free);
-  draw_erection_column(board, input, plan, own.subject, spaces.text,
-                       as_columns(free, spaces.text.width(), gap), own.subject == last_sheet);
+  draw_erection_sides(board, input, plan, index);
   return sheet;
 }
 

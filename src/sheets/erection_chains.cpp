@@ -151,39 +151,6 @@ void match_line(const StripDrawing& s, bool ahead) {
                ahead ? Align::right : Align::left, Stand::top);
 }
 
-// ---- skew
-
-/// The angle between a joint's line and the square, drawn where the line meets the alignment.
-void draw_skew(const StripDrawing& s, const Joint& joint) {
-  const double way = joint.skew > 0 ? 1 : -1, radius = 13, from = pi / 2;
-  const paper::PaperPoint c = s.view(on_joint(s.input.bridge, joint, 0));
-  s.board.line(PenUse::dimension, {c.x, c.y + 2}, {c.x, c.y + radius + 2});
-  paper::Path arc;
-  const int steps = 8;
-  for (int i = 0; i <= steps; ++i) {
-    const double turn = from - joint.skew * i / steps;
-    const paper::PaperPoint p{c.x + radius * std::cos(turn), c.y + radius * std::sin(turn)};
-    arc.empty() ? arc.move(p) : arc.line(p);
-  }
-  s.board.stroke(PenUse::dimension, std::move(arc));
-  const std::string text = skew_text(joint.skew);
-  const double w = s.board.text_width(LetterUse::dimension, text);
-  const paper::PaperPoint at{c.x - way * (w / 2 + 1.5), c.y + radius - 1};
-  s.labels.text(s.board.masked_text(LetterUse::dimension, at, text));
-}
-
-/// Each skew once: at the first inner joint that has it.
-void draw_skews(const StripDrawing& s) {
-  std::vector<double> shown;
-  for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
-    const double skew = s.joint(j).skew;
-    const auto same = [&](double other) { return std::abs(other - skew) < 1e-6; };
-    if (skew == 0 || std::any_of(shown.begin(), shown.end(), same)) continue;
-    shown.push_back(skew);
-    draw_skew(s, s.joint(j));
-  }
-}
-
 // ---- edge rows
 
 struct EdgeStop {
@@ -283,10 +250,6 @@ std::string match_label(const SetInput& input, const SetPlan& plan, std::size_t 
                      continues(plan, strip, ahead ? strip + 1 : strip - 1));
 }
 
-std::string skew_text(double skew) {
-  return shortest_decimal(std::abs(skew) * 180 / pi, 2) + "\u00b0";
-}
-
 void draw_match_lines(const StripDrawing& s) {
   match_line(s, false);
   match_line(s, true);
@@ -313,7 +276,6 @@ void draw_joint_labels(const StripDrawing& s) {
                                  Align::left, Stand::middle, false));
     }
   }
-  draw_skews(s);
 }
 
 void draw_edge_rows(const StripDrawing& s) {

@@ -17,33 +17,6 @@ using paper::PaperPoint;
 using paper::PenUse;
 using paper::Stand;
 
-/// A thing in the column: draws below `top`, returns the y below itself.
-using Block = std::function<double(paper::Board&, const PaperBox&, double)>;
-
-/// Columns of free paper, filled one after the other.
-class Columns {
- public:
-  explicit Columns(std::vector<PaperBox> boxes) : boxes_(std::move(boxes)) {
-    for (const PaperBox& b : boxes_) tops_.push_back(b.high.y);
-  }
-  void used_to(double y) { tops_[0] = y; }
-  /// Draws the block in the first column where all of it fits; false when there is none.
-  bool put(paper::Board& board, const Block& block) {
-    for (std::size_t i = 0; i < boxes_.size(); ++i) {
-      paper::Sheet scratch;
-      paper::Board trial(scratch, board.style(), board.lettering());
-      if (block(trial, boxes_[i], tops_[i]) < boxes_[i].low.y) continue;
-      tops_[i] = block(board, boxes_[i], tops_[i]) - board.style().gap * 0.6;
-      return true;
-    }
-    return false;
-  }
-
- private:
-  std::vector<PaperBox> boxes_;
-  std::vector<double> tops_;
-};
-
 const Panel& panel_at(const SetInput& input, int i) {
   return input.deck.panels[static_cast<std::size_t>(i)];
 }
@@ -248,7 +221,7 @@ void datum_sign(paper::Board& board, PaperPoint c) {
   board.fill(paper::Ink::accent, std::move(p));
 }
 
-std::vector<Sign> signs(const SetInput& input, const SetPlan& plan, int sheet, PanelRange range) {
+std::vector<Sign> signs(const SetInput& input, const SetPlan& plan, PanelRange range) {
   std::vector<Sign> out{
       {"position in the order of erection", position_sign},
       {"panel as drawn on its shop sheet, pointing ahead", ahead(PenUse::mark, 4.5, 4)}};
@@ -261,36 +234,26 @@ std::vector<Sign> signs(const SetInput& input, const SetPlan& plan, int sheet, P
     out.push_back({"recess or hold-down in the soffit", stroke_of(PenUse::hidden)});
   out.push_back({"alignment, high line, axes", stroke_of(PenUse::centre)});
   out.push_back({"water runs this way, fall", ahead(PenUse::water, 4.5, 2.5)});
-  const bool cut = std::count_if(plan.strips.begin(), plan.strips.end(),
-                                 [&](const Strip& s) { return s.sheet == sheet; }) <
-                       static_cast<std::ptrdiff_t>(plan.strips.size()) ||
-                   plan.strips.size() > 1;
+  const bool cut = plan.strips.size() > 1;
   if (cut) out.push_back({"match line", stroke_of(PenUse::match)});
   if (cut) out.push_back({"neighbouring panel, repeated", stroke_of(PenUse::neighbour)});
   return out;
 }
 
-double legend(paper::Board& board, const PaperBox& space, double top,
-              const std::vector<Sign>& list) {
-  board.text(LetterUse::heading, {space.low.x, top}, "ON THIS SHEET", Align::left, Stand::top);
-  double y = top - board.pitch(LetterUse::heading) - 1;
-  const double row = board.text_height(LetterUse::note) + 2.2;
-  for (const Sign& sign : list) {
-    sign.draw(board, {space.low.x + 8, y - row / 2});
-    for (const std::string& line : board.broken(LetterUse::note, space.width() - 18, sign.text)) {
-      board.text(LetterUse::note, {space.low.x + 18, y - row / 2}, line, Align::left,
-                 Stand::middle);
-      y -= row;
-    }
-  }
-  return y;
-}
-
-double table_block(paper::Board& board, const PaperBox& space, double top,
-                   const paper::TableData& table) {
-  return paper::draw_table(board, table, {space.low.x, top}, space.width(),
-                           board.style().compact_row_height, LetterUse::table, 0,
-                           table.rows.size());
+void add_legend(Blocks& blocks, const std::string& heading, const std::vector<Sign>& list) {
+  add_heading(blocks, heading);
+  for (const Sign& sign : list)
+    blocks.push_back({[sign](paper::Board& board, const PaperBox& space, double top) {
+      const double row = board.text_height(LetterUse::note) + 2.2;
+      sign.draw(board, {space.low.x + 8, top - row / 2});
+      for (const std::string& line : board.broken(LetterUse::note, space.width() - 18, sign.text)) {
+        board.text(LetterUse::note, {space.low.x + 18, top - row / 2}, line, Align::left,
+                   Stand::middle);
+        top -= row;
+      }
+      return top;
+    }});
+  add_space(blocks);
 }
 
 double scales_block(paper::Board& board, const PaperBox& space, double top, const SetInput& input,
@@ -301,9 +264,9 @@ double scales_block(paper::Board& board, const PaperBox& space, double top, cons
                      input.project.units);
     y -= board.text_height(LetterUse::caption) + 6;
   }
-  board.text(LetterUse::caption, {space.low.x, y + 1.5},
-             "Check the bars before use; figures govern.");
-  return y;
+  return board.paragraph(LetterUse::caption,
+                         {space.low.x, y + 1.5 + board.text_height(LetterUse::caption)},
+                         space.width(), "Check the bars before use; figures govern.");
 }
 
 }  // namespace
@@ -312,7 +275,7 @@ PanelRange panels_on(const SetPlan& plan, int sheet) {
   PanelRange r;
   bool any = false;
   for (const Strip& s : plan.strips) {
-    if (s.sheet != sheet) continue;
+    if (sheet >= 0 && s.sheet != sheet) continue;
     if (!any) r.first = s.first;
     any = true;
     r.count = s.first + s.count - r.first;
@@ -387,39 +350,63 @@ paper::TableData picks(const SetInput& input, PanelRange range) {
   return t;
 }
 
-void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,
-                          int sheet, const PaperBox& space, const std::vector<PaperBox>& spare,
-                          bool with_section) {
+std::string words_name(ErectionWords words) {
+  switch (words) {
+    case ErectionWords::order:
+      return "order";
+    case ErectionWords::setting:
+      return "setting";
+    case ErectionWords::picks:
+      return "picks";
+    case ErectionWords::hardware:
+      return "hardware";
+    case ErectionWords::scales:
+      return "scale bars";
+    case ErectionWords::signs:
+      return "signs";
+  }
+  return "";
+}
+
+Blocks erection_words(const SetInput& input, const SetPlan& plan, int sheet, ErectionWords words,
+                      bool with_section, const std::string& of) {
   const PanelRange range = panels_on(plan, sheet);
-  std::vector<PaperBox> boxes{space};
-  boxes.insert(boxes.end(), spare.begin(), spare.end());
-  Columns columns(boxes);
-  double y = purpose(board, space, "Where each panel lies, which way round, in which order.");
-  y = key_plan(board, space, y, input, range.first, range.count);
-  columns.used_to(y - board.style().gap * 0.6);
-  std::vector<int> ratios{plan.erection_ratio};
-  if (const int other = section_ratio(input, 0); with_section && other != plan.erection_ratio)
-    ratios.insert(ratios.begin(), other);
-  std::vector<Block> blocks;
-  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
-    return notes(b, box, top, "ORDER", order_sentences(input, plan, range));
-  });
-  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
-    return notes(b, box, top, "SETTING", setting_notes(input, plan));
-  });
-  const paper::TableData pick_table = picks(input, range), hardware_table = hardware(input, range);
-  for (const paper::TableData* table : {&pick_table, &hardware_table})
-    blocks.push_back([table](paper::Board& b, const PaperBox& box, double top) {
-      return table_block(b, box, top, *table);
-    });
-  const std::vector<Sign> legend_signs = signs(input, plan, sheet, range);
-  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
-    return scales_block(b, box, top, input, ratios);
-  });
-  blocks.push_back([&](paper::Board& b, const PaperBox& box, double top) {
-    return legend(b, box, top, legend_signs);
-  });
-  for (const Block& block : blocks) columns.put(board, block);
+  Blocks out;
+  const std::string after = of.empty() ? "" : ", " + of;
+  switch (words) {
+    case ErectionWords::order:
+      add_notes(out, "ORDER" + after, order_sentences(input, plan, range));
+      break;
+    case ErectionWords::setting:
+      add_notes(out, "SETTING", setting_notes(input, plan));
+      break;
+    case ErectionWords::picks: {
+      paper::TableData t = picks(input, range);
+      t.title += after;
+      add_table(out, t, 16);
+      break;
+    }
+    case ErectionWords::hardware: {
+      paper::TableData t = hardware(input, range);
+      if (!of.empty()) t.title = "HARDWARE FOR THE PANELS OF " + of;
+      add_table(out, t, 16);
+      break;
+    }
+    case ErectionWords::scales: {
+      std::vector<int> ratios{plan.erection_ratio};
+      if (const int other = section_ratio(input, 0); with_section && other != plan.erection_ratio)
+        ratios.insert(ratios.begin(), other);
+      out.push_back({[&input, ratios](paper::Board& b, const PaperBox& box, double top) {
+        return scales_block(b, box, top, input, ratios);
+      }});
+      add_space(out);
+      break;
+    }
+    case ErectionWords::signs:
+      add_legend(out, of.empty() ? "ON THIS SHEET" : "SIGNS OF " + of, signs(input, plan, range));
+      break;
+  }
+  return out;
 }
 
 }  // namespace deckquire::sheets

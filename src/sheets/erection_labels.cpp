@@ -20,9 +20,13 @@ double overlap(const paper::PaperBox& a, const paper::PaperBox& b) {
 
 }  // namespace
 
+bool LabelField::on_text(const paper::PaperBox& b) const {
+  return std::any_of(texts_.begin(), texts_.end(),
+                     [&](const paper::PaperBox& t) { return overlap(b.grown(0.6), t) > 0; });
+}
+
 double LabelField::cost(const paper::PaperBox& b) const {
-  for (const auto& t : texts_)
-    if (overlap(b.grown(0.6), t) > 0) return forbidden;
+  if (on_text(b)) return forbidden;
   double sum = 0;
   for (const auto& s : solids_) sum += on_solid * overlap(b.grown(0.4), s);
   for (const auto& q : quiets_) sum += on_quiet * overlap(b, q);

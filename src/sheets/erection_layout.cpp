@@ -164,7 +164,21 @@ Trial attempt(const SetInput& input, int ratio) {
   return t;
 }
 
-/// Marks and serials stand upright in panels of the usual length.
+/// Clear height of the lowest row of panels between curbs, mm.
+double least_row(const SetInput& input) {
+  const double curb = input.project.deck.section.curb.width.in_mm();
+  double least = 1e9;
+  for (const Panel& p : input.deck.panels) {
+    const double back = p.shape.left_back - p.shape.right_back;
+    const double ahead = p.shape.left_ahead - p.shape.right_ahead;
+    const int curbs = (p.shape.left_joint ? 0 : 1) + (p.shape.right_joint ? 0 : 1);
+    least = std::min(least, std::min(back, ahead) - curbs * curb);
+  }
+  return least;
+}
+
+/// Marks and serials stand upright in panels of the usual length, with the position above them or,
+/// in a low row, beside them.
 bool is_legible(const SetInput& input, int ratio) {
   std::vector<double> lengths;
   for (std::size_t i = 0; i < input.deck.panels.size(); ++i)
@@ -174,7 +188,12 @@ bool is_legible(const SetInput& input, int ratio) {
                    lengths.end());
   const double serial = input.lettering.width(input.deck.panels.front().serial,
                                               input.style.letters_of(LetterUse::serial));
-  return lengths[lengths.size() / 2] / ratio >= serial + 3;
+  const double length = lengths[lengths.size() / 2] / ratio, row = least_row(input) / ratio;
+  const double block =
+      input.style.letters_of(LetterUse::mark) + input.style.letters_of(LetterUse::serial) + 3;
+  const double position = input.style.letters_of(LetterUse::serial) + 4;
+  return length >= serial + 3 &&
+         (row >= block + position || (row >= block && length >= serial + 22));
 }
 
 std::optional<int> stated_ratio(const SetInput& input) {
@@ -247,8 +266,8 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   f.tail = std::clamp(500.0 / ratio, 6.0, 12.0);
   f.skew = skew_reach(input) / ratio;
   const bool rows = !input.deck.row_joints.empty();
-  const double dimensions = f.tail + s.first_dimension + s.next_dimension + 3 * d + 5 +
-                            (rows ? s.next_dimension + d : 0);
+  const double dimensions =
+      f.tail + s.first_dimension + s.next_dimension + 3 * d + 5 + (rows ? s.next_dimension + d : 0);
   const double captions =
       input.lettering.width("Girder top, m", d) + input.lettering.width("1000.000", d) / 2 + 3;
   const double scales = input.lettering.width("H " + s.scale_name(ratio), d) +

@@ -90,8 +90,8 @@ void place_mark(const StripDrawing& s, const Panel& p, const PaperBox& room) {
     // In a low panel the position stands beside the mark, not above it.
     const double above = s.letters(LetterUse::serial) + 4, beside = arrow_length + 10;
     const bool low = b.size.y + above > inside.height() && b.size.x + beside < inside.width();
-    const PaperPoint ideal = low ? PaperPoint{room.centre().x + beside / 2, inside.centre().y}
-                                 : room.centre();
+    const PaperPoint ideal =
+        low ? PaperPoint{room.centre().x + beside / 2, inside.centre().y} : room.centre();
     if (const auto c = s.labels.place(b.size, inside, ideal)) {
       draw_mark_text(s, p, b, *c);
       return;
@@ -299,6 +299,7 @@ void refer(const StripDrawing& s, Detail detail, const PaperBox& spot) {
                          std::max(s.y(s.frame.deck_bottom) + 1, spot.low.y - 14)},
                         {std::min(s.to() - 3, spot.high.x + 16),
                          std::min(s.y(s.frame.deck_top) - 1, spot.high.y + 14)}};
+  if (s.labels.on_text(spot)) return;  // the ring would run through it
   s.labels.solid(spot);
   const auto c = s.labels.clear_place(size, region, spot.centre());
   if (!c) return;
@@ -350,6 +351,7 @@ void draw_panels(const StripDrawing& s) {
                          : keep_off(s, line, 0.5);
   }
   draw_surface_changes(s);
+  draw_skews(s);
   name_obstructions(s);  // first: a name far from its mast would be read as a joint's
   for (int i = 0; i < s.strip().count; ++i) letter_panel(s, s.panel(i));
   refer_details(s);

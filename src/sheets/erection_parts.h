@@ -15,6 +15,7 @@
 #include "paper/dimension.h"
 #include "paper/table.h"
 #include "paper/view.h"
+#include "sheets/blocks.h"
 #include "sheets/deck_lines.h"
 #include "sheets/erection_layout.h"
 #include "sheets/furniture.h"
@@ -37,6 +38,8 @@ class LabelField {
   std::optional<paper::PaperPoint> clear_place(paper::PaperPoint size,
                                                const paper::PaperBox& region,
                                                paper::PaperPoint ideal) const;
+  /// True when a box lies on text.
+  bool on_text(const paper::PaperBox& b) const;
 
  private:
   double cost(const paper::PaperBox& b) const;
@@ -122,9 +125,10 @@ void draw_elements(const StripDrawing& s);
 /// "arc R 45000 left, L 45046".
 std::string element_text(const ElementData& e, UnitSystem units);
 
-/// The chain of the bays of a strip in print units, along the alignment: gap, panel, gap, panel ... From the work line at
-/// the start of the deck, else from the back face of the first panel; to the back face of the next
-/// strip's first panel, else to the work line at the end. Rounded cumulatively: it sums to `total`.
+/// The chain of the bays of a strip in print units, along the alignment: gap, panel, gap, panel ...
+/// From the work line at the start of the deck, else from the back face of the first panel; to the
+/// back face of the next strip's first panel, else to the work line at the end. Rounded
+/// cumulatively: it sums to `total`.
 struct PanelChain {
   Length from, to;
   std::vector<std::int64_t> gaps,
@@ -145,15 +149,37 @@ paper::PaperBox draw_typical_section(paper::Board& board, const SetInput& input,
 paper::PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                                     const paper::PaperBox& room);
 
-/// Purpose, key plan, order of erection, picks, hardware, notes, legend, scale bars.
-void draw_erection_column(paper::Board& board, const SetInput& input, const SetPlan& plan,
-                          int sheet, const paper::PaperBox& space,
-                          const std::vector<paper::PaperBox>& spare, bool with_section);
+/// What an E sheet says under that head, as blocks. `sheet` -1: of the whole deck. `of`: number of
+/// the sheet that they belong to, in the heading, where they stand on another one.
+Blocks erection_words(const SetInput& input, const SetPlan& plan, int sheet, ErectionWords words,
+                      bool with_section, const std::string& of = "");
+/// "setting".
+std::string words_name(ErectionWords words);
 
+/// Purpose, key plan and the words of an E sheet, but for those that the plan has moved, in the
+/// text column and in the boxes that the strips leave free. Returns those that find no room.
+std::vector<ErectionWords> draw_erection_column(paper::Board& board, const SetInput& input,
+                                                const SetPlan& plan, int sheet,
+                                                const paper::PaperBox& space,
+                                                const std::vector<paper::PaperBox>& spare,
+                                                bool with_section);
+
+/// Furniture, typical section and words of an E sheet. Returns the words that find no room when the
+/// text column is lower by `reserve`.
+std::vector<ErectionWords> draw_erection_sides(paper::Board& board, const SetInput& input,
+                                               const SetPlan& plan, std::size_t index,
+                                               double reserve = 0);
+
+/// An E sheet after those with strips: the words that were moved.
+void draw_moved_words(paper::Board& board, const SetInput& input, const SetPlan& plan,
+                      std::size_t index);
+
+/// Each skew once a strip, at the first joint that has it.
+void draw_skews(const StripDrawing& s);
 /// "12.5 degrees" as a figure; the side is seen in the plan.
 std::string skew_text(double skew);
 
-/// Panels [first, first + count) of the strips on one E sheet.
+/// Panels [first, first + count) of the strips on one E sheet; sheet -1: on all of them.
 struct PanelRange {
   int first = 0, count = 0;
 };

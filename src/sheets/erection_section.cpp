@@ -111,9 +111,7 @@ struct SectionDrawing {
   double across(double offset) const {
     return cut.panels.front()->frame.panel(input.bridge.alignment, {station(), offset}).y;
   }
-  double girder(const Girder& g) const {
-    return across(girder_offset(input.bridge, g, station()));
-  }
+  double girder(const Girder& g) const { return across(girder_offset(input.bridge, g, station())); }
 };
 
 /// Top flange and the beginning of the web, broken off: the steel is by others.
@@ -286,6 +284,16 @@ double draw_cut(paper::Board& board, const SetInput& input, const SetPlan& plan,
   return below - 7;
 }
 
+/// The box of a section from `y` up, its title and the detail mark at its right end included.
+PaperBox taken(paper::Board& board, const SetInput& input, const PaperBox& room, double y,
+               const std::string& title) {
+  const double mark = board.text_width(LetterUse::callout, "D00") + 8;
+  const double section = section_room(input, section_ratio(input, 0)).x + mark;
+  const double words = board.text_width(LetterUse::view_title, title) + 40;
+  return {{room.low.x, y},
+          {std::min(room.high.x, room.low.x + std::max(section, words)), room.high.y}};
+}
+
 }  // namespace
 
 PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
@@ -296,17 +304,18 @@ PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const 
   const double left =
       room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
   double y = draw_cut(board, input, plan, cut, room) - board.text_height(LetterUse::view_title) - 5;
-  paper::view_title(board, {left, y}, "TYPICAL SECTION LOOKING AHEAD", section_ratio(input, 0));
+  const std::string title = "TYPICAL SECTION LOOKING AHEAD";
+  paper::view_title(board, {left, y}, title, section_ratio(input, 0));
   y -= 5;
   const double width = std::min(room.high.x - left, width_at(cut) / section_ratio(input, 0) + 20);
   for (const std::string& note : section_notes(input))
     y = board.paragraph(LetterUse::note, {left, y}, width, note);
-  return {{room.low.x, y}, room.high};
+  return taken(board, input, room, y, title);
 }
 
 PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                              const PaperBox& room) {
-  const PaperBox nothing{{room.low.x, room.high.y}, room.high};
+  const PaperBox nothing{{room.low.x, room.high.y}, {room.low.x, room.high.y}};
   const Cut typical = choose_cut(input.deck), widest = widest_cut(input.deck);
   if (widest.panels.empty() || width_at(widest) < width_at(typical) + 50) return nothing;
   const paper::PaperPoint need = section_room(input, section_ratio(input, 0));
@@ -320,11 +329,10 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
   const int first = widest.panels.front()->position, last = widest.panels.back()->position;
   const std::string positions = first == last ? fmt::format("POSITION {}", first)
                                               : fmt::format("POSITIONS {} TO {}", first, last);
-  paper::view_title(
-      board, {left, y},
-      fmt::format("WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions),
-      section_ratio(input, 0));
-  return {{room.low.x, y - 4}, room.high};
+  const std::string title =
+      fmt::format("WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions);
+  paper::view_title(board, {left, y}, title, section_ratio(input, 0));
+  return taken(board, input, room, y - 4, title);
 }
 
 }  // namespace deckquire::sheets

@@ -49,8 +49,7 @@ void plan_erection(SetPlan& plan, const SetInput& input) {
   plan.strips = std::move(layout.strips);
   plan.erection_ratio = layout.ratio;
   plan.strip_height = layout.strip_height;
-  const int sheets = plan.strips.empty() ? 0 : plan.strips.back().sheet + 1;
-  for (int i = 0; i < sheets; ++i) add(plan, 'E', i, erection_title(input, plan, i));
+  for (int i = 0; i < plan.strip_sheets(); ++i) add(plan, 'E', i, erection_title(input, plan, i));
 }
 
 void plan_panels(SetPlan& plan, const SetInput& input) {
@@ -121,6 +120,7 @@ SetPlan plan_set(const SetInput& input) {
   if (wanted(input, 'E')) plan_erection(plan, input);
   if (wanted(input, 'P')) plan_panels(plan, input);
   if (wanted(input, 'D')) plan_details(plan, input);
+  if (wanted(input, 'E')) plan_erection_words(plan, input);
   if (wanted(input, 'T')) plan_tables(plan, input);
   plan_general(plan, input);
   return plan;

@@ -66,19 +66,34 @@ struct Strip {
   LevelRange levels;
 };
 
+/// What an erection sheet says beside its drawings, in the order of importance.
+enum class ErectionWords { order, setting, picks, hardware, scales, signs };
+
+/// Words of an E sheet that find no room there: they stand on the E sheets after the last strip.
+struct MovedWords {
+  int sheet = 0;  // number among the E sheets
+  ErectionWords words{};
+};
+
 struct SetPlan {
   std::vector<SheetPlan> sheets;
   std::vector<DetailRef> details;
   std::vector<Strip> strips;
-  int erection_ratio = 50;  // one scale for all strips
+  std::vector<MovedWords> moved;
+  int erection_ratio = 50;               // one scale for all strips
   std::vector<paper::TableData> tables;  // as T sheets print them, by their index
-  double strip_height = 0;  // paper mm kept for one strip with profile and dimensions
+  double strip_height = 0;               // paper mm kept for one strip with profile and dimensions
 
   /// The plan of that detail, or nullptr when the project has none.
   const DetailRef* find(Detail d) const;
+  /// How many E sheets show strips; those after them hold what was moved.
+  int strip_sheets() const { return strips.empty() ? 0 : strips.back().sheet + 1; }
   /// Number of the E sheet that shows a panel.
   const std::string& erection_sheet(int panel) const;
 };
+
+/// Fills `plan.moved` and adds the sheets for it.
+void plan_erection_words(SetPlan& plan, const SetInput& input);
 
 SetPlan plan_set(const SetInput& input);
 

@@ -1,0 +1,129 @@
+#include "sheets/blocks.h"
+
+namespace deckquire::sheets {
+
+using paper::Align;
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using paper::Stand;
+using paper::TableData;
+
+namespace {
+
+Block sentence_block(std::size_t number, const std::string& sentence) {
+  return {[number, sentence](Board& board, const PaperBox& column, double top) {
+    const double indent = board.text_width(LetterUse::note, "00") + 2.5;
+    board.text(LetterUse::note, {column.low.x, top}, std::to_string(number), Align::left,
+               Stand::top);
+    return board.paragraph(LetterUse::note, {column.low.x + indent, top}, column.width() - indent,
+                           sentence) +
+           0.3 * board.pitch(LetterUse::note);
+  }};
+}
+
+Block table_block(const TableData& table, std::size_t first, std::size_t count) {
+  return {.draw =
+              [table, first, count](Board& board, const PaperBox& column, double top) {
+                return draw_table(board, table, {column.low.x, top}, column.width(),
+                                  board.style().compact_row_height, LetterUse::table, first, count);
+              },
+          .starts = true,
+          .follows = first > 0};
+}
+
+/// A heading and the block under it are not parted.
+std::size_t start_end(const Blocks& group, std::size_t block) {
+  return group[block].heads && block + 1 < group.size() ? block + 2 : block + 1;
+}
+
+}  // namespace
+
+void add_heading(Blocks& blocks, const std::string& heading) {
+  blocks.push_back(
+      {[heading](Board& board, const PaperBox& column, double top) {
+         board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
+         return top - board.pitch(LetterUse::heading) - 0.5;
+       },
+       true, true});
+}
+
+void add_space(Blocks& blocks) {
+  blocks.push_back(
+      {[](Board& board, const PaperBox&, double top) { return top - board.style().gap; }});
+}
+
+void add_notes(Blocks& blocks, const std::string& heading,
+               const std::vector<std::string>& sentences) {
+  if (sentences.empty()) return;
+  add_heading(blocks, heading);
+  for (std::size_t i = 0; i < sentences.size(); ++i)
+    blocks.push_back(sentence_block(i + 1, sentences[i]));
+  add_space(blocks);
+}
+
+void add_table(Blocks& blocks, const TableData& table, std::size_t most) {
+  for (std::size_t first = 0; first < table.rows.size(); first += most) {
+    blocks.push_back(table_block(table, first, most));
+    add_space(blocks);
+  }
+}
+
+Columns::Columns(const Board& board, const std::vector<PaperBox>& boxes)
+    : board_(scratch_, board.style(), board.lettering()) {
+  for (const PaperBox& b : boxes) add(b);
+}
+
+void Columns::add(const PaperBox& box) {
+  boxes_.push_back(box);
+  tops_.push_back(box.high.y);
+}
+
+double Columns::height(const Block& block, std::size_t column) {
+  scratch_.items.clear();
+  return -block.draw(board_, boxes_[column], 0);
+}
+
+bool Columns::put(const Blocks& group) {
+  for (std::size_t c = 0; c < boxes_.size(); ++c) {
+    double y = tops_[c];
+    std::vector<double> tops;
+    for (const Block& b : group) {
+      tops.push_back(y);
+      y -= height(b, c);
+    }
+    if (y < boxes_[c].low.y - board_.style().gap) continue;  // the last of it is air
+    for (std::size_t i = 0; i < group.size(); ++i) placed_.push_back({&group[i], c, tops[i]});
+    tops_[c] = y;
+    return true;
+  }
+  return part(group);
+}
+
+bool Columns::part(const Blocks& group) {
+  std::vector<double> tops = tops_;
+  std::vector<PlacedBlock> placed;
+  std::size_t c = 0;
+  for (std::size_t i = 0; i < group.size(); ++i) {
+    const auto room = [&] {
+      double y = tops[c];
+      for (std::size_t k = i; k < start_end(group, i); ++k) y -= height(group[k], c);
+      return y >= boxes_[c].low.y - board_.style().gap;
+    };
+    while (c < boxes_.size() && !room()) ++c;
+    if (c == boxes_.size()) return false;
+    placed.push_back({&group[i], c, tops[c]});
+    tops[c] -= height(group[i], c);
+  }
+  tops_ = std::move(tops);
+  placed_.insert(placed_.end(), placed.begin(), placed.end());
+  return true;
+}
+
+void draw_placed(Board& board, const Columns& columns, std::size_t first, std::size_t count) {
+  for (const PlacedBlock& p : columns.placed())
+    if (p.column >= first && p.column < first + count)
+      p.block->draw(board, columns.box(p.column), p.top);
+}
+
+}  // namespace deckquire::sheets
