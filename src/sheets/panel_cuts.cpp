@@ -115,7 +115,7 @@ void depth_at_high_line(const Cut& c) {
   const double end = top.x + 8 + c.board.text_width(LetterUse::note, text);
   const double lift = note * 2 + (end > c.at(c.low, 0).x - 4 ? 7 + 2.5 * note : 7);
   // A note at the right edge stands to its left, over the panel.
-  const bool leftwards = y < c.low + 1;
+  const bool leftwards = y < c.low + 50;
   // The mark of the curb's detail stands above the other edge of a small section.
   const bool small = end - top.x > top.x - c.at(c.high, 0).x - 25;
   const std::string said = leftwards && small ? "DEPTH " + c.job.print(c.top(y)) : text;
