@@ -56,7 +56,7 @@ struct CurbRun {
 };
 
 /// What a panel has at its back or ahead end. Open and sealed joints are the same from both sides; in
-/// a lapped one the panel behind has the tongue, the one ahead of it the groove.
+/// a lapped one the panel behind has the tongue at its foot, the one ahead of it the rebate for it.
 enum class EdgeEnd { joint, end_joint, tongue, groove };
 /// "panel joint", "end joint", "panel joint, tongue" ...
 const char* end_name(EdgeEnd end);

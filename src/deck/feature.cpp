@@ -41,7 +41,7 @@ const char* end_name(EdgeEnd end) {
     case EdgeEnd::tongue:
       return "panel joint, tongue";
     case EdgeEnd::groove:
-      return "panel joint, groove";
+      return "panel joint, rebate";
   }
   return "";
 }

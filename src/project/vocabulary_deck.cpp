@@ -283,8 +283,8 @@ Element joints() {
             value("sealed"),
             {},
             {"open", "sealed", "lapped"},
-            "open: a gap; sealed: backer rod and sealant; lapped: one panel's tongue over the "
-            "next."},
+            "open: a gap; sealed: backer rod and sealant; lapped: the panel set first has a tongue at "
+            "its foot, the next is lowered onto it."},
            {"gap",
             Kind::length,
             value("12 mm", "1/2 in"),

@@ -50,6 +50,7 @@ Piece detail_piece(const SetInput& input, Detail detail, paper::PaperPoint room)
 Piece curb_detail(const DetailSite& site);
 Piece post_plate_detail(const DetailSite& site);
 Piece joint_detail(const DetailSite& site);
+Piece row_joint_detail(const DetailSite& site);
 Piece end_joint_detail(const DetailSite& site);
 Piece recess_detail(const DetailSite& site);
 Piece scupper_detail(const DetailSite& site);

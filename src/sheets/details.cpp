@@ -44,6 +44,7 @@ std::vector<Detail> details_of(const SetInput& input) {
   add(deck.section.curb.sides != CurbSides::none, Detail::curb);
   add(has(input, FeatureKind::post_plate), Detail::post_plate);
   add(inner, Detail::joint);
+  add(!input.deck.row_joints.empty(), Detail::row_joint);
   add(!joints.empty(), Detail::end_joint);
   add(has(input, FeatureKind::recess), Detail::recess);
   add(has(input, FeatureKind::scupper), Detail::scupper);
@@ -62,6 +63,8 @@ const char* detail_title(Detail detail) {
       return "POST PLATE IN THE CURB";
     case Detail::joint:
       return "JOINT BETWEEN PANELS";
+    case Detail::row_joint:
+      return "JOINT BETWEEN ROWS OVER A GIRDER";
     case Detail::end_joint:
       return "END JOINT WITH COVER PLATE";
     case Detail::recess:
@@ -111,6 +114,8 @@ Piece drawn_as(const DetailSite& site, Detail detail) {
       return post_plate_detail(site);
     case Detail::joint:
       return joint_detail(site);
+    case Detail::row_joint:
+      return row_joint_detail(site);
     case Detail::end_joint:
       return end_joint_detail(site);
     case Detail::recess:
@@ -151,7 +156,8 @@ std::string callers(const SetPlan& plan, Detail detail) {
   const std::string erection =
       out.size() <= 3 ? join(out, ", ") : out.front() + " to " + out.back();
   const bool feature =
-      detail != Detail::curb && detail != Detail::joint && detail != Detail::end_joint;
+      detail != Detail::curb && detail != Detail::joint && detail != Detail::row_joint &&
+      detail != Detail::end_joint;
   return feature ? erection + " and the P sheets" : erection;
 }
 

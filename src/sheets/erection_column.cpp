@@ -93,10 +93,11 @@ std::string gap_tolerance(const SetInput& input) {
 /// Details that the erector needs, also where the plan has no room to point at them.
 std::string detail_list(const SetPlan& plan) {
   const std::pair<Detail, const char*> wanted[] = {
-      {Detail::curb, "curb"},     {Detail::post_plate, "post plate"},
-      {Detail::joint, "joint"},   {Detail::end_joint, "end joint"},
-      {Detail::recess, "recess"}, {Detail::scupper, "scupper"},
-      {Detail::hatch, "hatch"},   {Detail::sleeve, "sleeve"}};
+      {Detail::curb, "curb"},           {Detail::post_plate, "post plate"},
+      {Detail::joint, "joint"},         {Detail::row_joint, "joint between rows"},
+      {Detail::end_joint, "end joint"}, {Detail::recess, "recess"},
+      {Detail::scupper, "scupper"},     {Detail::hatch, "hatch"},
+      {Detail::sleeve, "sleeve"}};
   std::vector<std::string> parts;
   for (const auto& [detail, word] : wanted)
     if (const DetailRef* ref = plan.find(detail))

@@ -36,6 +36,7 @@ enum class Detail {
   curb,
   post_plate,
   joint,
+  row_joint,
   end_joint,
   recess,
   scupper,

@@ -1,6 +1,8 @@
 // Detail sheets of every example on every paper.
 #include <algorithm>
 #include <cmath>
+#include <deque>
+#include <map>
 #include <set>
 #include <sstream>
 
@@ -12,14 +14,44 @@ using namespace deckquire::sheets;
 
 namespace {
 
+/// A set with its D sheets.
+struct Case {
+  std::string name;
+  TrialSet set;
+  SetPlan plan;
+  std::map<std::string, paper::Sheet> sheets;
+
+  Case(const std::string& project, const std::string& style, JointKind kind = JointKind::sealed)
+      : name(project + " on " + style), set(project, style) {
+    set.project.deck.joints.kind = kind;
+    plan = plan_set(set.input());
+    for (std::size_t i = 0; i < plan.sheets.size(); ++i)
+      if (plan.sheets[i].series == 'D')
+        sheets[plan.sheets[i].number] = draw_details(set.input(), plan, i);
+  }
+};
+
+/// Drawn once for all tests.
+const std::deque<Case>& cases() {
+  static const std::deque<Case> all = [] {
+    std::deque<Case> list;
+    for (const char* style : trial_styles) {
+      for (const char* project : {"quickstart", "saltmarsh", "orchard", "heron", "ropewalk"})
+        list.emplace_back(project, style);
+      list.emplace_back("saltmarsh", style, JointKind::open);
+      list.emplace_back("ropewalk", style, JointKind::lapped);
+    }
+    return list;
+  }();
+  return all;
+}
+
 template <class Visit>
 void for_every_case(Visit visit) {
-  for (const char* project : {"quickstart", "saltmarsh", "orchard"})
-    for (const char* style : {"a1", "a3", "arch-d"}) {
-      CAPTURE(std::string(project) + " on " + style);
-      const TrialSet set(project, style);
-      visit(set, plan_set(set.input()));
-    }
+  for (const Case& c : cases()) {
+    CAPTURE(c.name);
+    visit(c);
+  }
 }
 
 std::vector<std::string> texts(const paper::Sheet& sheet) {
@@ -32,26 +64,23 @@ std::vector<std::string> texts(const paper::Sheet& sheet) {
 }  // namespace
 
 TEST_CASE("detail sheets: nothing unfit on any example and paper") {
-  for_every_case([](const TrialSet& set, const SetPlan& plan) {
-    for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-      if (plan.sheets[i].series != 'D') continue;
-      const paper::Sheet sheet = draw_details(set.input(), plan, i);
-      for (const std::string& f : paper::faults(sheet, set.style.least_height, set.style.frame()))
+  for_every_case([](const Case& c) {
+    for (const auto& [number, sheet] : c.sheets)
+      for (const std::string& f :
+           paper::faults(sheet, c.set.style.least_height, c.set.style.frame()))
         FAIL_CHECK(f);
-    }
   });
 }
 
 TEST_CASE("detail sheets: every detail of the plan is drawn once, on the sheet it is referred to") {
-  for_every_case([](const TrialSet& set, const SetPlan& plan) {
+  for_every_case([](const Case& c) {
     std::set<std::string> letters;
-    for (const DetailRef& ref : plan.details) {
+    for (const DetailRef& ref : c.plan.details) {
       CHECK(letters.insert(ref.letter).second);
-      for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-        if (plan.sheets[i].series != 'D') continue;
-        const auto words = texts(draw_details(set.input(), plan, i));
+      for (const auto& [number, sheet] : c.sheets) {
+        const auto words = texts(sheet);
         const auto n = std::count(words.begin(), words.end(), ref.title);
-        CHECK(n == (plan.sheets[i].number == ref.sheet ? 1 : 0));
+        CHECK(n == (number == ref.sheet ? 1 : 0));
       }
     }
   });
@@ -133,18 +162,17 @@ std::vector<PrintedChain> chains_of(const paper::Sheet& sheet, UnitSystem system
 
 TEST_CASE(
     "detail sheets: the figures of every chain add up to its length at a scale of the style") {
-  for_every_case([](const TrialSet& set, const SetPlan& plan) {
+  for_every_case([](const Case& c) {
     int chains = 0;
-    const UnitSystem units = set.project.units;
+    const UnitSystem units = c.set.project.units;
     const double half_unit = print_unit(units).in_mm() / 2;
-    for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-      if (plan.sheets[i].series != 'D') continue;
-      for (const PrintedChain& c : chains_of(draw_details(set.input(), plan, i), units)) {
-        CAPTURE(c.sum);
-        CAPTURE(c.length);
-        const auto& scales = set.style.scales;
+    for (const auto& [number, sheet] : c.sheets) {
+      for (const PrintedChain& chain : chains_of(sheet, units)) {
+        CAPTURE(chain.sum);
+        CAPTURE(chain.length);
+        const auto& scales = c.set.style.scales;
         CHECK(std::any_of(scales.begin(), scales.end(), [&](int ratio) {
-          return std::abs(c.sum - c.length * ratio) <= half_unit + 1e-6;
+          return std::abs(chain.sum - chain.length * ratio) <= half_unit + 1e-6;
         }));
         ++chains;
       }
@@ -191,16 +219,14 @@ bool crosses(const paper::Path& path, const paper::PaperBox& box) {
 }  // namespace
 
 TEST_CASE("detail sheets: no leader runs through a dimension's value") {
-  for_every_case([](const TrialSet& set, const SetPlan& plan) {
+  for_every_case([](const Case& c) {
     std::size_t leaders = 0, values = 0;
-    for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-      if (plan.sheets[i].series != 'D') continue;
-      const Marked m = marked(draw_details(set.input(), plan, i));
+    for (const auto& [number, sheet] : c.sheets) {
+      const Marked m = marked(sheet);
       leaders += m.leaders.size(), values += m.values.size();
       for (const auto& path : m.leaders)
         for (const auto& box : m.values)
-          CHECK_MESSAGE(!crosses(path, box),
-                        plan.sheets[i].number << " near " << box.low.x << ", " << box.low.y);
+          CHECK_MESSAGE(!crosses(path, box), number << " near " << box.low.x << ", " << box.low.y);
     }
     CHECK(leaders > 10);
     CHECK(values > 20);
