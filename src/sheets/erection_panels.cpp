@@ -133,14 +133,13 @@ void place_position(const StripDrawing& s, const Panel& p, const PaperBox& room)
   s.labels.text(all);
 }
 
-/// Small solid square on the panel's own datum corner: back right as it lies in the shop.
+/// Small solid square on the panel's own datum corner, as its shop sheet has it.
 void draw_datum(const StripDrawing& s, const Panel& p, const PanelMap& view) {
-  const double y = p.turned ? p.shape.left_ahead : p.shape.right_back;
-  const double x = p.turned ? p.shape.ahead_x(y) : p.shape.back_x(y);
-  const PaperPoint at = view(x, y);
-  const double d = 1.6 * (p.turned ? -1 : 1);
+  const PaperPoint at = view(datum_corner(p.shape, p.turned));
+  const PaperPoint in = view(p.shape.length / 2, (p.shape.left_back + p.shape.right_back) / 2);
+  const double dx = std::copysign(1.6, in.x - at.x), dy = std::copysign(1.6, in.y - at.y);
   paper::Path square;
-  square.polygon({at, {at.x + d, at.y}, {at.x + d, at.y + d}, {at.x, at.y + d}});
+  square.polygon({at, {at.x + dx, at.y}, {at.x + dx, at.y + dy}, {at.x, at.y + dy}});
   s.board.fill(paper::Ink::accent, std::move(square));
 }
 
@@ -332,6 +331,13 @@ void refer_details(const StripDrawing& s) {
       {FeatureKind::hold_down, Detail::hold_down}, {FeatureKind::lifting_insert, Detail::lifting}};
   for (const auto& [kind, detail] : kinds)
     for (const PaperBox& spot : spots(s, kind)) refer(s, detail, spot);
+  // Beside a panel's middle, from the third bay on: the ends of a strip are crowded.
+  for (const RowJoint& r : s.input.deck.row_joints)
+    for (int k = std::min(4, s.strip().count - 1); k < s.strip().count; ++k) {
+      const Length middle = (s.panel(k).start + s.panel(k).end) / 2;
+      if (r.from < middle && r.to > middle)
+        refer(s, Detail::row_joint, centred(s.view(middle.in_mm(), r.offset.in_mm()), {5, 5}));
+    }
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
     const Joint& joint = s.joint(j);
     const bool match = (j == s.first_joint() && !s.first()) || (j == s.last_joint() && !s.last());

@@ -1,113 +1,15 @@
 // Erection sheets of every example on every paper, held against the contents checklist of
 // drawing practice (common practice, no single source): each panel once, labels in pairs,
 // chains that close, north as surveyed.
-#include <doctest/doctest.h>
-
-#include <algorithm>
 #include <cmath>
-#include <deque>
-#include <filesystem>
 #include <map>
 #include <numeric>
 #include <set>
 
-#include "base/files.h"
-#include "bridge/bridge.h"
-#include "checks/fit.h"
-#include "project/reader.h"
-#include "schedules/schedules.h"
-#include "sheets/erection_parts.h"
+#include "erection_cases.h"
 
 using namespace deckquire;
 using namespace deckquire::sheets;
-
-namespace {
-
-/// A project with everything that sheets are drawn from.
-struct Case {
-  std::string name;
-  Findings findings;
-  Project project;
-  Bridge bridge;
-  Deck deck;
-  std::vector<Table> tables;
-  CheckScope scope;
-  std::vector<Finding> list;
-  paper::Style style;
-  paper::Lettering lettering;
-  SetPlan plan;
-  std::vector<paper::Sheet> sheets;  // of series E
-
-  Case(const std::string& file, const std::string& xml, const std::string& style_name)
-      : name(file + " on " + style_name),
-        project(*read_project(xml, file, findings)),
-        bridge(build_bridge(project, findings)),
-        deck(build_deck(project, bridge, findings)),
-        tables(make_schedules(project, bridge, deck)),
-        scope(check_scope(project)),
-        style(paper::read_style(style_name, DECKQUIRE_SOURCE "/styles", findings)),
-        lettering(style.fonts) {
-    if (findings.has_errors()) return;
-    plan = plan_set(input());
-    for (std::size_t i = 0; i < plan.sheets.size(); ++i)
-      if (plan.sheets[i].series == 'E') sheets.push_back(draw_erection(input(), plan, i));
-  }
-  SetInput input() const { return {project, bridge, deck, tables, scope, list, style, lettering}; }
-};
-
-/// All but the one of a thousand panels, which has the same sheets a hundred times over.
-std::vector<std::string> example_files() {
-  std::vector<std::string> files;
-  for (const auto& entry : std::filesystem::directory_iterator(DECKQUIRE_SOURCE "/projects"))
-    if (entry.path().extension() == ".xml" && entry.path().stem() != "causeway")
-      files.push_back(entry.path().string());
-  std::sort(files.begin(), files.end());
-  return files;
-}
-
-/// The smallest example with skewed joints, and a row joint over a third girder.
-std::string skewed_in_rows(const std::string& skew) {
-  std::string xml = read_file(DECKQUIRE_SOURCE "/projects/quickstart.xml");
-  const auto add_before = [&](const std::string& element, const std::string& more) {
-    xml.insert(xml.find(element), more);
-  };
-  add_before("<splice ", "<girder name=\"G3\" offset=\"200\" flange=\"250\"/>");
-  add_before("<posts ", "<joints skew=\"" + skew + "\"/><row-joint name=\"L1\" offset=\"200\"/>");
-  return xml;
-}
-
-/// Every case with its sheets; drawn once for all tests.
-const std::deque<Case>& cases() {
-  static const std::deque<Case> all = [] {
-    std::deque<Case> list;
-    for (const std::string& file : example_files())
-      for (const char* style : {"a1", "a3", "arch-d"})
-        list.emplace_back(file, read_file(file), style);
-    for (const char* skew : {"15 deg", "-20 deg"})
-      for (const char* style : {"a1", "a3"})
-        list.emplace_back("skewed", skewed_in_rows(skew), style);
-    return list;
-  }();
-  return all;
-}
-
-template <class Visit>
-void for_every_case(Visit visit) {
-  for (const Case& c : cases()) {
-    CAPTURE(c.name);
-    REQUIRE(!c.findings.has_errors());
-    visit(c);
-  }
-}
-
-template <class T, class Visit>
-void for_items(const std::vector<paper::Sheet>& sheets, Visit visit) {
-  for (const paper::Sheet& sheet : sheets)
-    for (const paper::Item& item : sheet.items)
-      if (const T* t = std::get_if<T>(&item)) visit(sheet, *t);
-}
-
-}  // namespace
 
 TEST_CASE("erection sheets of every example on every paper: nothing unfit to print") {
   for_every_case([](const Case& c) {
@@ -263,117 +165,6 @@ TEST_CASE("strips of an erection plan: no panel overflows its sheet, one scale f
   });
 }
 
-TEST_CASE("hardware and picks of the erection sheets: sum to the deck") {
-  for_every_case([](const Case& c) {
-    const SetInput input = c.input();
-    const SetPlan& plan = c.plan;
-    int panels = 0, picked = 0;
-    for (int sheet = 0; sheet <= plan.strips.back().sheet; ++sheet) {
-      const PanelRange range = panels_on(plan, sheet);
-      panels += range.count;
-      CHECK(hardware(input, range).rows.at(0).at(1) == std::to_string(range.count));
-      for (const auto& row : picks(input, range).rows) {
-        const std::size_t to = row[0].find(" to ");
-        picked += to == std::string::npos
-                      ? 1
-                      : std::stoi(row[0].substr(to + 4)) - std::stoi(row[0].substr(0, to)) + 1;
-      }
-    }
-    CHECK(panels == static_cast<int>(c.deck.panels.size()));
-    CHECK(picked == panels);
-  });
-}
-
-TEST_CASE(
-    "erection sheets: the typical section once, a scale bar on every sheet, the details named") {
-  for_every_case([](const Case& c) {
-    const SetPlan& plan = c.plan;
-    const std::vector<paper::Sheet>& sheets = c.sheets;
-    int sections = 0;
-    std::map<std::string, int> bars;
-    for_items<paper::GroupStart>(sheets, [&](const paper::Sheet& sheet, const auto& g) {
-      sections += g.id == "typical-section" ? 1 : 0;
-      bars[sheet.number] += g.kind == "scale-bar" ? 1 : 0;
-    });
-    CHECK(sections == 1);
-    for (int i = 0; i < plan.strip_sheets(); ++i)
-      CHECK(bars[sheets[static_cast<std::size_t>(i)].number] >= 1);
-    for (Detail d : {Detail::joint, Detail::end_joint, Detail::recess, Detail::scupper}) {
-      const DetailRef* ref = plan.find(d);
-      if (ref == nullptr) continue;
-      std::string words;  // of a sentence that may be broken into lines
-      bool named = false;
-      for_items<paper::Text>(sheets, [&](const auto&, const paper::Text& t) {
-        named = named || t.text == ref->sheet;
-        words += t.text + " ";
-      });
-      CHECK_MESSAGE((named || words.find("on " + ref->sheet) != std::string::npos), ref->title);
-    }
-  });
-}
-
-TEST_CASE("erection sheets: all that they say stands on them, or on a sheet that they refer to") {
-  const std::pair<ErectionWords, std::string> headings[] = {
-      {ErectionWords::order, "ORDER"},
-      {ErectionWords::setting, "SETTING"},
-      {ErectionWords::picks, "PICKS"},
-      {ErectionWords::hardware, "HARDWARE FOR THE PANELS OF THIS SHEET"},
-      {ErectionWords::signs, "ON THIS SHEET"}};
-  int moved_in_all = 0;
-  for_every_case([&](const Case& c) {
-    const auto count = [](const paper::Sheet& sheet, const std::string& text) {
-      int seen = 0;
-      for_items<paper::Text>({sheet},
-                             [&](const auto&, const paper::Text& t) { seen += t.text == text; });
-      return seen;
-    };
-    const auto elsewhere = [&](const std::string& text) {
-      int seen = 0;
-      for (std::size_t i = c.plan.strip_sheets(); i < c.sheets.size(); ++i)
-        seen += count(c.sheets[i], text);
-      return seen;
-    };
-    for (int i = 0; i < c.plan.strip_sheets(); ++i) {
-      const paper::Sheet& sheet = c.sheets[static_cast<std::size_t>(i)];
-      std::string all;
-      for_items<paper::Text>({sheet},
-                             [&](const auto&, const paper::Text& t) { all += t.text + " "; });
-      for (const auto& [words, heading] : headings) {
-        const bool moved = std::any_of(
-            c.plan.moved.begin(), c.plan.moved.end(),
-            [&, w = words](const MovedWords& m) { return m.sheet == i && m.words == w; });
-        moved_in_all += moved ? 1 : 0;
-        // A long table may be parted, its heading repeated.
-        CHECK_MESSAGE((count(sheet, heading) == 0) == moved, sheet.number << " " << heading);
-        if (!moved) continue;
-        const std::size_t at = all.find("Read with E");
-        REQUIRE(at != std::string::npos);
-        CHECK(all.find(words_name(words), at) != std::string::npos);
-        const std::string there = words == ErectionWords::setting ? "SETTING"
-                                  : words == ErectionWords::signs ? "SIGNS OF THE ERECTION SHEETS"
-                                  : words == ErectionWords::hardware
-                                      ? "HARDWARE FOR THE PANELS OF " + sheet.number
-                                      : heading + ", " + sheet.number;
-        CHECK_MESSAGE(elsewhere(there) > 0, there);
-      }
-    }
-  });
-  CHECK(moved_in_all > 0);
-}
-
-TEST_CASE("cover of every example on every paper: nothing unfit to print") {
-  for_every_case([](const Case& c) {
-    const SetPlan& plan = c.plan;
-    for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-      if (plan.sheets[i].series != 'G') continue;
-      const paper::Sheet sheet = draw_cover(c.input(), plan, i);
-      for (const std::string& fault :
-           paper::faults(sheet, c.style.least_height, c.style.frame().grown(0.5)))
-        FAIL_CHECK(fault);
-    }
-  });
-}
-
 TEST_CASE("row joints: named on every strip that they cross, widths of the rows and gaps printed") {
   for_every_case([](const Case& c) {
     const SetPlan& plan = c.plan;
@@ -430,28 +221,24 @@ TEST_CASE("skewed joints: their lines drawn at the skew, the angle once a strip"
   });
 }
 
-TEST_CASE("unrolled strips: say so, and show every element of the alignment with its figures") {
-  for_every_case([](const Case& c) {
-    const SetPlan& plan = c.plan;
-    const std::vector<paper::Sheet>& sheets = c.sheets;
-    std::size_t said = 0;
-    std::set<std::string> texts;
-    for_items<paper::Text>(sheets, [&](const auto&, const paper::Text& t) {
-      said += t.text.find("UNROLLED ALONG THE ALIGNMENT") != std::string::npos ? 1 : 0;
-      texts.insert(t.text);
-    });
-    if (c.bridge.alignment.straight()) {
-      CHECK(said == 0);
-      return;
-    }
-    CHECK(said == plan.strips.size());
-    for (const ElementData& e : element_data(c.bridge.alignment)) {
-      CHECK(texts.count(element_text(e, c.project.units)) == 1);
-      CHECK(texts.count(print_station(mm(e.from), c.project.units)) +
-                (e.from <= c.bridge.alignment.from().in_mm() ? 1 : 0) >=
-            1);
+TEST_CASE("datum corner of a panel in place: the corner that its shop sheet measures from") {
+  // Seen from the centre of gravity of the outline, with the panel turned back to its drawing.
+  const auto seen = [](const PanelShape& s, bool turned) {
+    const PanelPoint c = centroid(s.outline), d = datum_corner(s, turned);
+    return turned ? PanelPoint{c.x - d.x, c.y - d.y} : PanelPoint{d.x - c.x, d.y - c.y};
+  };
+  std::size_t turned = 0, skewed = 0;
+  for_every_case([&](const Case& c) {
+    for (const Panel& p : c.deck.panels) {
+      const Mark& mark = c.deck.marks[static_cast<std::size_t>(p.mark)];
+      const PanelPoint drawn = seen(mark.shape, false), placed = seen(p.shape, p.turned);
+      CHECK(std::hypot(drawn.x - placed.x, drawn.y - placed.y) < 2);  // types are alike so far
+      turned += p.turned ? 1 : 0;
+      skewed += p.shape.square() ? 0 : 1;
     }
   });
+  CHECK(turned > 0);
+  CHECK(skewed > 0);
 }
 
 TEST_CASE("panels on an unrolled strip: corners at their stations and offsets") {
@@ -464,24 +251,4 @@ TEST_CASE("panels on an unrolled strip: corners at their stations and offsets") 
       const GroundPoint g = c.bridge.alignment.ground(b.x, b.y), h = p.frame.ground(corner);
       CHECK(std::hypot(g.x - h.x, g.y - h.y) < 1e-3);
     }
-}
-
-TEST_CASE(
-    "a thousand panels: cover and erection sheets fit to print, every strip between two joints") {
-  const std::string file = DECKQUIRE_SOURCE "/projects/causeway.xml";
-  const Case c(file, read_file(file), "a1");
-  const SetPlan& plan = c.plan;
-  const auto check = [&](const paper::Sheet& sheet) {
-    for (const std::string& fault :
-         paper::faults(sheet, c.style.least_height, c.style.frame().grown(0.5)))
-      FAIL_CHECK(fault);
-  };
-  for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-    if (plan.sheets[i].series == 'G') check(draw_cover(c.input(), plan, i));
-    const bool some = plan.sheets[i].subject % 10 == 0;
-    if (plan.sheets[i].series == 'E' && some) check(draw_erection(c.input(), plan, i));
-  }
-  int panels = 0;
-  for (const Strip& s : plan.strips) panels += s.count;
-  CHECK(panels == static_cast<int>(c.deck.panels.size()));
 }
