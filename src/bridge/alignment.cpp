@@ -150,9 +150,13 @@ double Alignment::curvature(double station) const {
 }
 
 bool Alignment::straight(Length from, Length to) const {
-  return straight_ || std::all_of(plan_.begin(), plan_.end(), [&](const PlanElement& e) {
-           return e.tangent() || e.from + e.length <= from.in_mm() || e.from >= to.in_mm();
-         });
+  if (straight_) return true;
+  const double a = from.in_mm(), b = to.in_mm();
+  auto e = std::partition_point(plan_.begin(), plan_.end(),
+                                [&](const PlanElement& p) { return p.from + p.length <= a; });
+  for (; e != plan_.end() && e->from < b; ++e)
+    if (!e->tangent()) return false;
+  return true;
 }
 
 std::vector<double> stations_along(const Alignment& alignment, Length from, Length to,
@@ -179,12 +183,17 @@ std::optional<BridgePoint> Alignment::locate(GroundPoint p, double near_station)
   const auto farther = [&](double station) {
     return found && std::abs(station - near_station) >= std::abs(*found - near_station);
   };
-  for (const PlanElement& e : plan_) {
-    const double nearest = std::min(std::max(near_station, e.from), e.from + e.length);
-    if (farther(nearest)) continue;
+  const auto look = [&](const PlanElement& e) {
     const auto s = foot_along(e, p, near_station - e.from);
     if (s && !farther(e.from + *s)) found = e.from + *s;
-  }
+  };
+  // From the element at the station outwards, until what is left is farther than what was found.
+  auto back = std::upper_bound(plan_.begin(), plan_.end(), near_station,
+                               [](double s, const PlanElement& e) { return s < e.from; });
+  auto ahead = back;
+  while (back != plan_.begin() && !farther((back - 1)->from + (back - 1)->length))
+    look(*--back);
+  for (; ahead != plan_.end() && !farther(ahead->from); ++ahead) look(*ahead);
   if (!found) return std::nullopt;
   const GroundPoint d = p - ground(*found, 0);
   const double h = heading(*found);

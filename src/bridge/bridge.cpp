@@ -138,6 +138,19 @@ void bend(const Bridge& bridge, Obstruction& o) {
 
 }  // namespace
 
+std::vector<int> splices_between(const Bridge& bridge, Length from, Length to) {
+  std::vector<int> found;
+  const auto& all = bridge.splices;
+  for (int g = 0; g < static_cast<int>(bridge.girders.size()); ++g) {
+    auto s = std::partition_point(all.begin(), all.end(), [&](const Splice& a) {
+      return a.girder < g || (a.girder == g && a.station < from);
+    });
+    for (; s != all.end() && s->girder == g && s->station <= to; ++s)
+      found.push_back(static_cast<int>(s - all.begin()));
+  }
+  return found;
+}
+
 Bridge build_bridge(const Project& project, Findings& findings) {
   Bridge bridge;
   const BridgeData& data = project.bridge;

@@ -43,23 +43,28 @@ struct Obstruction {
   Place place;
 };
 
-/// Width law of the deck.
+/// Width law of the deck: points in the order of their stations.
 class DeckEdges {
  public:
   DeckEdges() = default;
-  explicit DeckEdges(std::vector<EdgeData> edges) : edges_(std::move(edges)) {}
+  explicit DeckEdges(std::vector<EdgeData> edges);
   /// Distance of the edge from the alignment (positive on its own side). At a step: `ahead` chooses
   /// the value on that side of it. Constant beyond the first and last.
   Length left(Length station, bool ahead = true) const;
   Length right(Length station, bool ahead = true) const;
   /// Stations where the law has a corner or a step, in order.
-  std::vector<Length> breaks() const;
+  const std::vector<Length>& breaks() const { return breaks_; }
   /// Stations of the steps alone.
-  std::vector<Length> steps() const;
+  const std::vector<Length>& steps() const { return steps_; }
   const std::vector<EdgeData>& data() const { return edges_; }
+  /// The greatest distances anywhere.
+  Length most_left() const { return most_left_; }
+  Length most_right() const { return most_right_; }
 
  private:
   std::vector<EdgeData> edges_;
+  std::vector<Length> breaks_, steps_;
+  Length most_left_, most_right_;
 };
 
 struct Bridge {
@@ -70,6 +75,9 @@ struct Bridge {
   std::vector<Obstruction> obstructions;
   DeckEdges edges;
 };
+
+/// Indices of the splices whose middles lie from `from` to `to`, both included; ascending.
+std::vector<int> splices_between(const Bridge& bridge, Length from, Length to);
 
 /// Offset (mm) of the middle of a girder's top flange at a station: constant, but for a straight
 /// girder beside a curve. There it is where the line square to the alignment meets the chord

@@ -108,8 +108,8 @@ std::vector<EdgeData> edges_between(const Said& said) {
   const Alignment& line = said.bridge.alignment;
   for (double s : stations_along(line, line.from(), line.to(), {0, 0.5})) {
     const Length at = mm(s);
-    const auto next = std::find_if(written.begin(), written.end(),
-                                   [&](const EdgeData& e) { return e.station > at; });
+    const auto next = std::partition_point(written.begin(), written.end(),
+                                           [&](const EdgeData& e) { return e.station <= at; });
     const Place& place = (next == written.begin() ? *next : *(next - 1)).place;
     all.push_back({at, said.bridge.edges.left(at), said.bridge.edges.right(at), place});
   }

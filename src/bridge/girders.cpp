@@ -23,13 +23,18 @@ struct Chord {
 /// The straight piece over a station; nothing where the girder has the offset of its file.
 std::optional<Chord> chord_at(const Bridge& bridge, const Girder& g, double station) {
   if (!g.straight || bridge.alignment.straight()) return std::nullopt;
-  const auto all = nodes(bridge, g);
-  std::size_t i = 0;
-  while (i + 2 < all.size() && all[i + 1].in_mm() <= station) ++i;
-  if (bridge.alignment.straight(all[i], all[i + 1])) return std::nullopt;
+  const auto first = std::partition_point(bridge.supports.begin(), bridge.supports.end(),
+                                          [&](const Support& s) { return s.station <= g.from; });
+  const auto end = std::partition_point(first, bridge.supports.end(),
+                                        [&](const Support& s) { return s.station < g.to; });
+  const auto next = std::partition_point(
+      first, end, [&](const Support& s) { return s.station.in_mm() <= station; });
+  const Length back = next == first ? g.from : (next - 1)->station;
+  const Length ahead = next == end ? g.to : next->station;
+  if (bridge.alignment.straight(back, ahead)) return std::nullopt;
   const double offset = g.offset.in_mm();
-  return Chord{bridge.alignment.ground(all[i].in_mm(), offset),
-               bridge.alignment.ground(all[i + 1].in_mm(), offset)};
+  return Chord{bridge.alignment.ground(back.in_mm(), offset),
+               bridge.alignment.ground(ahead.in_mm(), offset)};
 }
 
 /// A ring given about its own middle, put down with its x along `heading`.

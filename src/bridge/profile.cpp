@@ -11,9 +11,10 @@ using Grades = std::vector<GradePointData>;
 
 /// The first of the two grade points whose line holds at `station`. There are two at least.
 std::size_t grade_line(const Grades& g, Length station) {
-  std::size_t i = 0;
-  while (i + 2 < g.size() && g[i + 1].station <= station) ++i;
-  return i;
+  const auto next = std::partition_point(g.begin() + 1, g.end() - 1, [&](const GradePointData& p) {
+    return p.station <= station;
+  });
+  return static_cast<std::size_t>(next - g.begin()) - 1;
 }
 
 bool level_throughout(const Grades& g) {
@@ -33,7 +34,9 @@ double line_grade(const Grades& g, std::size_t i) {
 /// The grade point whose parabola reaches over `station`, its end excluded. The first and last
 /// point have but one grade: nothing to round.
 std::optional<std::size_t> parabola_at(const Grades& g, Length station) {
-  for (std::size_t i = 1; i + 1 < g.size(); ++i) {
+  // It reaches half its length to either side: only the points next to the station may.
+  const std::size_t behind = grade_line(g, station);
+  for (std::size_t i = std::max<std::size_t>(behind, 1); i <= behind + 1 && i + 1 < g.size(); ++i) {
     const Length from_begin = station - (g[i].station - g[i].curve / 2);
     if (from_begin >= Length() && from_begin < g[i].curve) return i;
   }

@@ -251,6 +251,8 @@ struct Division {
     int bay = 0, row = 0;
     std::optional<Length> left_limit, right_limit;  // offset of a row joint's face; none: deck edge
     std::vector<int> posts, scuppers;               // indices into those of the Division
+    std::vector<int> hatches, sleeves;              // indices into those of the project
+    std::vector<int> obstructions;  // indices into those of the bridge: all that may reach it
   };
   std::vector<Piece> pieces;
   std::vector<int> bays;          // the first piece of each bay

@@ -323,6 +323,7 @@ Division divide(const Project& project, const Bridge& bridge, Findings& findings
   d.joints.back().ahead = -1;
   if (d.pieces.empty()) return d;
   check_row_joints(project, bridge, d, findings);
+  list_contents(project, bridge, d);
   return d;
 }
 

@@ -123,9 +123,9 @@ void add_scuppers(const PanelSite& site, PanelShape& shape) {
 
 void add_hatches(const PanelSite& site, PanelShape& shape) {
   const auto& hatches = site.deck().hatches;
-  for (std::size_t i = 0; i < hatches.size(); ++i) {
+  for (int n : site.here().hatches) {
+    const auto i = static_cast<std::size_t>(n);
     const HatchData& h = hatches[i];
-    if (owner(site.division, h.station, h.offset) != site.piece) continue;
     Feature f;
     f.kind = FeatureKind::hatch;
     f.at = site.at(h.station, h.offset);
@@ -144,9 +144,9 @@ void add_hatches(const PanelSite& site, PanelShape& shape) {
 
 void add_sleeves(const PanelSite& site, PanelShape& shape) {
   const auto& sleeves = site.deck().sleeves;
-  for (std::size_t i = 0; i < sleeves.size(); ++i) {
+  for (int n : site.here().sleeves) {
+    const auto i = static_cast<std::size_t>(n);
     const SleeveData& s = sleeves[i];
-    if (owner(site.division, s.station, s.offset) != site.piece) continue;
     Feature f;
     f.kind = FeatureKind::sleeve;
     f.at = site.at(s.station, s.offset);

@@ -58,7 +58,8 @@ Cut cut_of(const PanelSite& site, const Obstruction& o) {
 
 std::vector<Cut> find_cuts(const PanelSite& site) {
   std::vector<Cut> cuts;
-  for (const Obstruction& o : site.bridge.obstructions) {
+  for (int n : site.here().obstructions) {
+    const Obstruction& o = site.bridge.obstructions[static_cast<std::size_t>(n)];
     Cut cut = cut_of(site, o);
     Box<PanelFrame>& b = cut.box;
     const double back = std::max(site.back_x(b.low.y), site.back_x(b.high.y));
@@ -192,9 +193,12 @@ void add_curbs(const PanelSite& site, const std::vector<Cut>& cuts, Side side, P
 
 void refuse_steps(const PanelSite& site) {
   const auto& e = site.bridge.edges.data();
-  for (std::size_t i = 1; i < e.size(); ++i) {
+  const auto inside = std::partition_point(
+      e.begin(), e.end(), [&](const EdgeData& p) { return p.station <= site.start(); });
+  for (auto i = static_cast<std::size_t>(inside - e.begin()); i < e.size(); ++i) {
     const Length s = e[i].station;
-    if (s != e[i - 1].station || s <= site.start() || s >= site.end()) continue;
+    if (s >= site.end()) break;
+    if (i == 0 || s != e[i - 1].station) continue;
     const Joint& joint = nearest_joint(site.division, s);
     site.findings.error(e[i].place, "step-inside-panel",
                         fmt::format("the deck's width steps at {}, inside panel {}",

@@ -371,21 +371,42 @@ void sort_stands(std::vector<Stand>& stands) {
                    [](const Stand& a, const Stand& b) { return a.station < b.station; });
 }
 
-/// A post that stands for itself, in the place of the nearest one of the rule within `reach`.
-void take_place(std::vector<Stand>& stands, const Stand& post, Length reach) {
-  const auto first = std::lower_bound(stands.begin(), stands.end(), post.station - reach,
-                                      [](const Stand& s, Length at) { return s.station < at; });
-  auto best = stands.end();
-  for (auto s = first; s != stands.end() && s->station <= post.station + reach; ++s) {
-    if (s->origin != PostOrigin::rule) continue;
-    if (best == stands.end() || abs(s->station - post.station) < abs(best->station - post.station))
-      best = s;
+/// Posts by the rule, and those that stand for themselves, each of them in the place of the nearest
+/// one of the rule within its reach.
+class Row {
+ public:
+  explicit Row(std::vector<Stand> by_rule)
+      : by_rule_(std::move(by_rule)), gone_(by_rule_.size(), 0) {
+    sort_stands(by_rule_);
   }
-  if (best != stands.end()) stands.erase(best);
-  const auto at = std::upper_bound(stands.begin(), stands.end(), post.station,
-                                   [](Length a, const Stand& s) { return a < s.station; });
-  stands.insert(at, post);
-}
+
+  void put(const Stand& post, Length reach) {
+    std::optional<std::size_t> best;
+    const auto off = [&](std::size_t i) { return abs(by_rule_[i].station - post.station); };
+    const auto first = std::partition_point(
+        by_rule_.begin(), by_rule_.end(),
+        [&](const Stand& s) { return s.station < post.station - reach; });
+    for (auto i = static_cast<std::size_t>(first - by_rule_.begin());
+         i < by_rule_.size() && by_rule_[i].station <= post.station + reach; ++i)
+      if (!gone_[i] && (!best || off(i) < off(*best))) best = i;
+    if (best) gone_[*best] = 1;
+    put_.push_back(post);
+  }
+
+  /// By station.
+  std::vector<Stand> all() const {
+    std::vector<Stand> out;
+    for (std::size_t i = 0; i < by_rule_.size(); ++i)
+      if (!gone_[i]) out.push_back(by_rule_[i]);
+    out.insert(out.end(), put_.begin(), put_.end());
+    sort_stands(out);
+    return out;
+  }
+
+ private:
+  std::vector<Stand> by_rule_, put_;
+  std::vector<char> gone_;
+};
 
 void report_long_bays(const Rail& r, const std::vector<Stand>& stands) {
   const PostsData& data = r.data();
@@ -439,15 +460,16 @@ std::vector<Stand> stands_of(const Project& project, const Bridge& bridge, const
     places = spaced_places(r);
   }
   if (equal || data.spacing) make_alike(r, places);
-  std::vector<Stand> out;
-  for (Length s : places) out.push_back({s, PostOrigin::rule, "", data.place});
-  sort_stands(out);
+  std::vector<Stand> by_rule;
+  for (Length s : places) by_rule.push_back({s, PostOrigin::rule, "", data.place});
+  Row row(std::move(by_rule));
   const Length bay = data.greatest ? *data.greatest : data.spacing.value_or(Length());
   // A fixed post displaces one of the rule only where there is no room for both plates.
   for (const Stand& f : fixed)
-    take_place(out, f, f.origin == PostOrigin::fixed ? data.plate.length + mm(50) : Length());
+    row.put(f, f.origin == PostOrigin::fixed ? data.plate.length + mm(50) : Length());
   if (!equal || !on_side(data.sides, side))
-    for (const Stand& g : given_posts(r, false)) take_place(out, g, bay / 2);
+    for (const Stand& g : given_posts(r, false)) row.put(g, bay / 2);
+  std::vector<Stand> out = row.all();
   report_long_bays(r, out);
   return out;
 }

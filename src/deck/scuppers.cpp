@@ -152,6 +152,7 @@ class Draining {
   SeenPlaces seen_;
   Length freedom_;
   std::vector<Length> places_;
+  std::set<Length> taken_;
   std::vector<WaterRun> undrained_;
 };
 
@@ -166,12 +167,19 @@ std::vector<Draining::Stop> Draining::stops(const WaterRun& run) const {
   const bool ahead = run.ahead();
   const Length low = std::min(run.high, run.low), high = std::max(run.high, run.low);
   std::vector<Stop> out;
-  for (const PlacedScupper& s : division().scuppers)
-    if (s.side == side_ && s.station >= low && s.station <= high)
-      out.push_back({s.station, Stop::Kind::given});
+  const auto& given = division().scuppers;  // by station
+  auto s = std::partition_point(given.begin(), given.end(),
+                                [&](const PlacedScupper& p) { return p.station < low; });
+  for (; s != given.end() && s->station <= high; ++s)
+    if (s->side == side_) out.push_back({s->station, Stop::Kind::given});
   bool joint_at_end = false;
+  const auto& joints = division().joints;
+  const Length widest = metres(10);  // of all gaps
+  auto next = std::partition_point(joints.begin(), joints.end(),
+                                   [&](const Joint& j) { return j.station < low - widest; });
   if (data.at_end_joints)
-    for (const Joint& j : division().joints) {
+    for (; next != joints.end() && next->station <= high + widest; ++next) {
+      const Joint& j = *next;
       // At its upper end a run begins behind the joint, at its lower end it must stop before it.
       if (!j.end || j.station <= low - j.gap || j.station >= high + j.gap) continue;
       if (abs(j.station - run.high) <= j.gap) continue;
@@ -232,7 +240,7 @@ Length Draining::alike(int piece, Length at, bool ahead) {
 }
 
 void Draining::put(Length at) {
-  if (std::find(places_.begin(), places_.end(), at) != places_.end()) return;
+  if (!taken_.insert(at).second) return;
   const auto& p = division().pieces[static_cast<std::size_t>(piece_at(at))];
   seen_.add(p.end - p.start, side_, at - p.start);
   places_.push_back(at);

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdint>
 #include <tuple>
 
 #include "deck/features.h"
@@ -17,11 +16,8 @@ namespace {
 double high_offset(const PanelSite& site) {
   const SectionData& s = site.deck().section;
   if (s.fall == Fall::crown || s.fall == Fall::none) return s.high_line.in_mm();
-  const bool left = s.fall == Fall::left;
-  Length reach = Length::from_nanometres(INT64_MIN / 4);
-  for (const EdgeData& e : site.bridge.edges.data())
-    reach = std::max(reach, left ? e.right : e.left);
-  return left ? -reach.in_mm() : reach.in_mm();
+  const DeckEdges& edges = site.bridge.edges;
+  return s.fall == Fall::left ? -edges.most_right().in_mm() : edges.most_left().in_mm();
 }
 
 /// The high line in the panel frame: straight from end to end, its points there on the bridge's.

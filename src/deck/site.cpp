@@ -26,6 +26,17 @@ PanelPoint corner(const PanelSite& site, double x0, double slope, Length station
   return {x0 + slope * y, y};
 }
 
+/// The station, or that of a step between it and the panel's own joint: the last one not ahead of
+/// the back joint, the first one not behind the ahead joint.
+Length past_steps(const std::vector<Length>& steps, const PanelSite& site, Length station,
+                  bool at_ahead_face) {
+  const auto next = std::partition_point(steps.begin(), steps.end(), [&](Length s) {
+    return at_ahead_face ? s < site.end() : s <= site.start();
+  });
+  if (at_ahead_face) return next == steps.end() ? station : std::min(station, *next);
+  return next == steps.begin() ? station : std::max(station, *(next - 1));
+}
+
 /// Signed offset of the side's edge. A step of the width at one of the panel's own joints counts
 /// for the panel on its own side only, also where a skewed joint line leaves the step's station.
 double edge_offset(const PanelSite& site, Side side, Length station, bool at_ahead_face) {
@@ -34,10 +45,7 @@ double edge_offset(const PanelSite& site, Side side, Length station, bool at_ahe
   const DeckEdges& e = site.bridge.edges;
   Length at = station;
   if (site.back_slope != 0 || site.ahead_slope != 0)
-    for (Length step : e.steps()) {
-      if (!at_ahead_face && at < step && step <= site.start()) at = step;
-      if (at_ahead_face && site.end() <= step && step < at) at = step;
-    }
+    at = past_steps(e.steps(), site, station, at_ahead_face);
   const bool ahead = at_ahead_face ? at < site.end() : true;
   return sign(side) * (side == Side::left ? e.left(at, ahead) : e.right(at, ahead)).in_mm();
 }
@@ -47,11 +55,14 @@ Chain edge_of(const PanelSite& site, Side side) {
                                  [&](Length s) { return edge_offset(site, side, s, false); });
   const PanelPoint ahead = corner(site, site.length, site.ahead_slope, site.end(),
                                   [&](Length s) { return edge_offset(site, side, s, true); });
+  const Length beyond = metres(50);
+  const auto& breaks = site.bridge.edges.breaks();
+  const auto first_break = std::partition_point(
+      breaks.begin(), breaks.end(), [&](Length s) { return s <= site.start() - beyond; });
   Chain all{back};
   if (site.deck_edge(side))
-    for (Length s : site.bridge.edges.breaks()) {
-      if (s <= site.start() - metres(50) || s >= site.end() + metres(50)) continue;
-      const PanelPoint p = site.at(s, mm(edge_offset(site, side, s, false)));
+    for (auto s = first_break; s != breaks.end() && *s < site.end() + beyond; ++s) {
+      const PanelPoint p = site.at(*s, mm(edge_offset(site, side, *s, false)));
       if (p.x > back.x + 1e-6 && p.x < ahead.x - 1e-6) all.push_back(p);
     }
   all.push_back(ahead);

@@ -78,6 +78,9 @@ Chain to_faces(const PanelShape& shape, const Chain& chain, double stop = 0);
 /// is wrong with a thing there).
 int owner(const Division& division, Length station, Length offset);
 
+/// Fills in what lies on each piece of a division that is otherwise complete.
+void list_contents(const Project& project, const Bridge& bridge, Division& division);
+
 /// The piece of a bay that has the deck's edge on that side.
 int outermost(const Division& division, int bay, Side side);
 

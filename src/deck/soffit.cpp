@@ -243,8 +243,8 @@ Box<PanelFrame> hollow_over(const PanelSite& site, const Splice& s) {
 
 void add_recesses(const PanelSite& site, PanelShape& shape) {
   const Length beyond = metres(5);  // longer than any splice plate
-  for (const Splice& s : site.bridge.splices) {
-    if (s.station < site.start() - beyond || s.station > site.end() + beyond) continue;
+  for (int n : splices_between(site.bridge, site.start() - beyond, site.end() + beyond)) {
+    const Splice& s = site.bridge.splices[static_cast<std::size_t>(n)];
     Box<PanelFrame> b = hollow_over(site, s);
     const double depth = recess_depth(s, site.deck());
     b.low.x = std::max(b.low.x, std::min(shape.back_x(b.low.y), shape.back_x(b.high.y)));

@@ -109,6 +109,23 @@ Stage stage_of(const Spreading& t, std::size_t thing) {
   return s;
 }
 
+/// Every ideal place is allowed, and they keep the rules: nothing costs less.
+bool ideals_do(const Spreading& t) {
+  for (std::size_t i = 0; i < t.ideals.size(); ++i) {
+    const std::int64_t at = t.ideals[i];
+    const Stretch window = window_of(t, i);
+    if (at < window.from || at > window.to) return false;
+    const std::vector<Stretch>& allowed = t.own.empty() ? t.allowed : t.own[i];
+    const auto a = std::partition_point(allowed.begin(), allowed.end(),
+                                        [&](const Stretch& s) { return s.to < at; });
+    if (a == allowed.end() || a->from > at) return false;
+    if (i == 0) continue;
+    const std::int64_t apart = at - t.ideals[i - 1];
+    if (apart < t.least || apart > t.greatest) return false;
+  }
+  return true;
+}
+
 }  // namespace
 
 std::vector<Stretch> allowed_between(Stretch whole, std::vector<Stretch> forbidden) {
@@ -137,6 +154,7 @@ std::optional<std::int64_t> nearest_allowed(const std::vector<Stretch>& allowed,
 }
 
 std::optional<std::vector<std::int64_t>> spread_evenly(const Spreading& task) {
+  if (ideals_do(task)) return task.ideals;
   const std::size_t k = task.ideals.size();
   std::vector<Stage> stages(k);
   for (std::size_t i = k; i-- > 0;) {

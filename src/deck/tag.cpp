@@ -51,10 +51,14 @@ Feature tag_at(const TagData& data, PanelPoint at) {
 }
 
 bool seen(const PanelShape& shape, const std::vector<Ring<PanelFrame>>& hidden, const Feature& f) {
-  for (const PanelPoint& corner : f.ring())
+  const Ring<PanelFrame> plate = f.ring();
+  for (const PanelPoint& corner : plate)
     if (!contains(shape.outline, corner)) return false;
-  return std::all_of(hidden.begin(), hidden.end(),
-                     [&](const Ring<PanelFrame>& r) { return distance(r, f.ring()) > 1e-6; });
+  constexpr double apart = 1e-6;
+  const Box<PanelFrame> around = bounds(plate).grown(2 * apart);
+  return std::all_of(hidden.begin(), hidden.end(), [&](const Ring<PanelFrame>& r) {
+    return !bounds(r).overlaps(around) || distance(r, plate) > apart;  // most are far away
+  });
 }
 
 /// y of the right edge beside the plate, whichever of its ends lies further in.

@@ -93,7 +93,12 @@ Laps medians(const std::vector<Laps>& runs) {
 
 }  // namespace
 
-int main() {
+/// `decks`: the long decks only.
+int main(int count, char** words) {
+  if (count > 1 && words[1] == std::string("decks")) {
+    time_long_decks();
+    return 0;
+  }
   std::vector<paper::Sheet> sheets;
   whole_program(1, sheets);
   const paper::Lettering lettering({"osifont.ttf", "DejaVuSans.ttf"});

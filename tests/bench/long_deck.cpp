@@ -44,7 +44,16 @@ Project lengthened(const Project& one, int times) {
   const AlignmentData& a = one.bridge.alignment;
   const Length half = one.deck.joints.end_gap / 2, length = a.to - a.from - half * 2;
   p.bridge.alignment.to = a.from + length * times + half * 2;
-  again(p.bridge.alignment.grades, length, times, false);
+  // Every second time turned end for end, so that the levels meet.
+  for (int k = 1; k < times; ++k) {
+    std::vector<GradePointData> more = a.grades;
+    if (k % 2 == 1) std::reverse(more.begin(), more.end());
+    for (std::size_t i = 1; i < more.size(); ++i) {
+      if (k % 2 == 1) more[i].station = a.from + a.to - more[i].station;
+      more[i].station += length * k;
+      p.bridge.alignment.grades.push_back(more[i]);
+    }
+  }
   again(p.bridge.splices, length, times, false);
   if (p.deck.scuppers) again(p.deck.scuppers->scuppers, length, times, true);
   again(p.deck.hatches, length, times, true);
@@ -64,7 +73,7 @@ Project lengthened(const Project& one, int times) {
   return p;
 }
 
-std::vector<double> one_run(const Project& p, std::size_t& panels, std::size_t& errors) {
+std::vector<double> one_run(const Project& p, std::size_t& panels, std::string& error) {
   std::vector<double> at{now_ms()};
   Findings findings;
   const Bridge bridge = build_bridge(p, findings);
@@ -92,15 +101,17 @@ std::vector<double> one_run(const Project& p, std::size_t& panels, std::size_t& 
   out.push_back(end - built);
   out.push_back(end - together);
   panels = deck.panels.size();
-  errors = said.has_errors() ? 1 : 0;
+  error.clear();
+  for (const Finding& f : said.sorted())
+    if (f.severity == Severity::error && error.empty()) error = f.what;
   return out;
 }
 
 std::vector<double> medians(const Project& p, std::size_t& panels) {
   std::vector<std::vector<double>> runs;
-  std::size_t errors = 0;
-  for (int i = 0; i < repeats; ++i) runs.push_back(one_run(p, panels, errors));
-  if (errors > 0) fmt::print("the deck of {} panels has errors\n", panels);
+  std::string error;
+  for (int i = 0; i < repeats; ++i) runs.push_back(one_run(p, panels, error));
+  if (!error.empty()) fmt::print("the deck of {} panels has errors: {}\n", panels, error);
   std::vector<double> out;
   for (std::size_t s = 0; s < stage_count; ++s) {
     std::vector<double> v;
