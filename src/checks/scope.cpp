@@ -26,7 +26,7 @@ void list_checked(const Project& p, std::vector<std::string>& out) {
   out.push_back("lifting inserts: places only, centred on each panel's centre of gravity");
   const Conditions& c = p.conditions;
   if (c.ship_length || c.ship_width || c.ship_mass) out.push_back("shipping limits as given");
-  out.push_back("length of the panels along the grade");
+  out.push_back("panels along the grade: their length, and how flat they lie");
 }
 
 void list_not_checked(const Project& p, std::vector<std::string>& out) {

@@ -2,9 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "checks/parts.h"
+#include "checks/warp.h"
 #include "deck/features.h"
 
 namespace deckquire {
@@ -177,6 +179,52 @@ void check_kinks(const FitCheck& c, double allowed) {
       "put the grade point on a joint, or shim (common practice, no source)");
 }
 
+/// The steel under the corners of a panel. It is level across: a skewed end has its corners at other
+/// stations, and so on a parabola on another slope; on a curve the ends are not parallel.
+std::array<Corner, 4> corners_of(const FitCheck& c, const Panel& p) {
+  const PanelShape& s = p.shape;
+  const auto at = [&](double x, double y) {
+    const Length station = mm(p.frame.bridge(c.bridge.alignment, {x, y}).x);
+    return Corner{{x, y}, c.bridge.alignment.level(station).in_mm()};
+  };
+  return {at(s.back_x(s.right_back), s.right_back), at(s.ahead_x(s.right_ahead), s.right_ahead),
+          at(s.ahead_x(s.left_ahead), s.left_ahead), at(s.back_x(s.left_back), s.left_back)};
+}
+
+/// A kink of the grade inside the panel on the alignment: check_kinks speaks of it.
+bool kink_inside(const FitCheck& c, const Panel& p) {
+  const auto& grades = c.bridge.alignment.grades();
+  auto g = std::partition_point(grades.begin(), grades.end(), [&](const GradePointData& a) {
+    return a.station <= p.start;
+  });
+  for (; g != grades.end() && g->station < p.end; ++g)
+    if (g->curve <= Length()) return true;
+  return false;
+}
+
+/// One finding, at the worst panel.
+void check_warp(const FitCheck& c, double allowed) {
+  const Panel* worst = nullptr;
+  double most = 0;
+  int count = 0;
+  for (const Panel& p : c.deck.panels) {
+    if (p.shape.square() && p.frame.straight) continue;  // both corners of an end at one station
+    const double off = off_best_plane(corners_of(c, p));
+    if (off <= allowed + 1e-4 || kink_inside(c, p)) continue;
+    ++count;
+    if (off <= most + 1e-6) continue;
+    worst = &p;
+    most = off;
+  }
+  if (!worst) return;
+  c.findings.warning(
+      c.project.bridge.alignment.place, "panel-warped",
+      fmt::format("the steel under the corners of panel {} is twisted: a flat panel is {} off{}",
+                  worst->position, c.length(std::round(most * 10) / 10), and_more(count - 1)),
+      "shim its corners, make its ends square, or give the vertical curve more length (common "
+      "practice, no source)");
+}
+
 /// Stations are level; a panel on a grade lies along the slope, and is longer by L (sec - 1).
 void check_grade(const FitCheck& c) {
   constexpr double allowed = 1;       // mm a joint
@@ -194,6 +242,7 @@ void check_grade(const FitCheck& c) {
   }
   check_kinks(c, allowed_kink);
   check_vertical_curves(c, mm(allowed_kink));
+  check_warp(c, allowed_kink);
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "checks/fit.h"
 
+#include <cmath>
+
 #include "checks/clearance.h"
 #include "deck/trial.h"
 
@@ -18,6 +20,33 @@ TEST_CASE("fit: the examples have nothing to be said") {
     CAPTURE(name);
     CHECK(trial::codes_of(trial::example(name)) == "");
   }
+}
+
+TEST_CASE("fit: a skewed panel on a parabola is warped, as by hand") {
+  // z = dg / (2 L) s2; the ends' corners lie e = half width x tan(skew) before and behind: the warp
+  // is dg / (2 L) x 4 e l, and each corner off by a quarter of it.
+  Project p = trial::example("quickstart");
+  p.deck.joints.skew = degrees(30);
+  p.bridge.splices.clear();
+  const Length length = p.bridge.alignment.to - p.bridge.alignment.from;
+  const auto parabola = [&](double change) {
+    p.bridge.alignment.grades = {{Length(), metres(50), {}},
+                                 {length / 2, metres(50), {}, length},
+                                 {length, metres(50) + length / 2 * change, {}}};
+    return trial::build(p);
+  };
+  const auto b = parabola(0.06);
+  const auto all = b.findings.sorted();
+  const auto found = std::find_if(all.begin(), all.end(),
+                                  [](const Finding& f) { return f.code == "panel-warped"; });
+  REQUIRE_MESSAGE(found != all.end(), trial::codes(b.findings));
+  double longest = 0;
+  for (const Panel& q : b.deck.panels) longest = std::max(longest, q.shape.length);
+  const double e = 1200 * std::tan(pi / 6);
+  const double by_hand = 0.06 / (2 * length.in_mm()) * e * longest;
+  CHECK(by_hand == doctest::Approx(2.6).epsilon(0.02));
+  CHECK_MESSAGE(found->what.find("a flat panel is 2.6 off") != std::string::npos, found->what);
+  CHECK(!has(trial::codes(parabola(0.04).findings), "panel-warped"));  // 1.7
 }
 
 TEST_CASE("fit: each change that does not fit is found") {

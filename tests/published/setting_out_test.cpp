@@ -4,13 +4,16 @@
 //  * S4: a public clothoid worksheet: A = 12, R = 9, L = 16, angle 8/9 rad; X and Y by the series
 //    of the Fresnel integrals.
 //  * S5-S7: computed outside the program, by hand and by numerical integration.
-// S7's warp of a panel where the crossfall changes is not tested: the program has one crossfall.
+// The program has one crossfall: the warp of S7 is tested on its levels, and on a skewed panel.
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 #include <doctest/doctest.h>
 
 #include "base/geometry.h"
 #include "bridge/curve_data.h"
+#include "checks/warp.h"
 
 using namespace deckquire;
 using doctest::Approx;
@@ -172,4 +175,53 @@ TEST_CASE("S7: a panel of 2.5 m lies 0.781 mm below the crest of the parabola of
   const Length a = metres(30), b = metres(32.5);
   const Length chord = (line.level(a) + line.level(b)) / 2.0;
   CHECK(within((line.level(metres(31.25)) - chord).in_mm(), 0.78125, 1e-5));
+}
+
+TEST_CASE("S7: the fall changes by 4 % in 20 m: a panel of 2.5 by 3.0 m is warped by 15 mm") {
+  const auto level = [](PanelPoint p) { return -p.y * 0.04 * p.x / 20000; };
+  const PanelPoint corners[]{{0, 0}, {2500, 0}, {2500, 3000}, {0, 3000}};
+  std::array<Corner, 4> c;
+  for (std::size_t i = 0; i < 4; ++i) c[i] = {corners[i], level(corners[i])};
+  CHECK(within(std::abs(c[0].level - c[1].level + c[2].level - c[3].level), 15.0, 1e-9));
+  CHECK(within(off_best_plane(c), 3.75, 1e-9));
+  // The best plane by its normal equations: over the corners of a rectangle, measured from its
+  // middle, x, y and 1 are orthogonal, so each coefficient stands alone.
+  double mean = 0, a = 0, b = 0;
+  for (const Corner& k : c) {
+    mean += k.level / 4;
+    a += k.level * (k.at.x - 1250) / (4 * 1250.0 * 1250);
+    b += k.level * (k.at.y - 1500) / (4 * 1500.0 * 1500);
+  }
+  for (const Corner& k : c)
+    CHECK(within(std::abs(k.level - mean - a * (k.at.x - 1250) - b * (k.at.y - 1500)), 3.75, 1e-9));
+}
+
+TEST_CASE("off the best plane: nothing on a plane, whatever the corners; else the least squares") {
+  // A trapezium, as a panel with one skewed end has.
+  const PanelPoint corners[]{{0, 0}, {2000, -100}, {2600, 2400}, {0, 2400}};
+  std::array<Corner, 4> c;
+  for (std::size_t i = 0; i < 4; ++i)
+    c[i] = {corners[i], 7 + corners[i].x * 0.03 - corners[i].y * 0.011};
+  CHECK(within(off_best_plane(c), 0, 1e-9));
+  c[2].level += 10;
+  // No plane does better: every one near the best has a greater sum of squares. The best is found
+  // by going down from the true plane.
+  double p[]{7, 0.03, -0.011};
+  const auto squares = [&] {
+    double sum = 0;
+    for (const Corner& k : c) sum += std::pow(k.level - p[0] - p[1] * k.at.x - p[2] * k.at.y, 2);
+    return sum;
+  };
+  for (double step = 1; step > 1e-9; step /= 2)
+    for (int round = 0; round < 400; ++round)
+      for (int i = 0; i < 3; ++i)
+        for (double by : {step, -step}) {
+          const double was = p[i], before = squares();
+          p[i] += by * (i == 0 ? 1 : 1e-3);
+          if (squares() >= before) p[i] = was;
+        }
+  double worst = 0;
+  for (const Corner& k : c)
+    worst = std::max(worst, std::abs(k.level - p[0] - p[1] * k.at.x - p[2] * k.at.y));
+  CHECK(within(off_best_plane(c), worst, 1e-3));
 }
