@@ -16,8 +16,9 @@
 //  - hatch: cover over opening and rebate; a steel seat of the rebate's width that fills the depth
 //    the cover leaves;
 //  - inserts: steel sleeves of twice the thread's diameter, bored (nominal);
-//  - drips: as solid laminate. Not counted: pads, sealant, clips, posts, bolts, tag, resin in
-//  joints.
+//  - drip grooves: open; the bottom skin lines their roof and both sides in its own thickness (not
+//    beyond the edge skin's inner face), from end to end of every edge but notches and row joints.
+//    Not counted: pads, sealant, clips, posts, bolts, tag, resin in joints.
 #include <cmath>
 
 #include "deck/features.h"
@@ -115,6 +116,39 @@ bool at_panel_edge(const Weighing& w, PanelPoint a, PanelPoint b) {
   return false;
 }
 
+/// A drip groove in plan, and with the laminate at its sides.
+struct Groove {
+  Ring<PanelFrame> open, lined;
+};
+
+/// Under every side of the outline that is the deck's own edge.
+std::vector<Groove> grooves_of(const Weighing& w) {
+  std::vector<Groove> out;
+  if (!w.deck.section.drip) return out;
+  const DripData& d = *w.deck.section.drip;
+  const PanelShape& s = w.shape;
+  const double from = d.inset.in_mm(), to = (d.inset + d.width).in_mm();
+  const double outer = std::max(from - w.bottom, w.deck.section.edge_skin.in_mm());
+  const auto on = [](double p, double q) { return std::abs(p - q) < 1e-6; };
+  for (std::size_t i = 0; i < s.outline.size(); ++i) {
+    const PanelPoint a = s.outline[i], b = s.outline[(i + 1) % s.outline.size()], along = b - a;
+    const bool back = on(a.x, s.back_x(a.y)) && on(b.x, s.back_x(b.y));
+    const bool ahead = on(a.x, s.ahead_x(a.y)) && on(b.x, s.ahead_x(b.y));
+    const bool row_joint = along.x < 0 ? s.left_joint : s.right_joint;  // counter-clockwise
+    bool notch = a == b;
+    w.each(FeatureKind::notch, [&](const Feature& f) {
+      notch = notch || f.box().grown(0.01).contains((a + b) * 0.5);
+    });
+    if (back || ahead || row_joint || notch) continue;
+    const PanelPoint in = PanelPoint{-along.y, along.x} * (1 / std::hypot(along.x, along.y));
+    const auto strip = [&](double low, double high) {
+      return Ring<PanelFrame>{a + in * low, b + in * low, b + in * high, a + in * high};
+    };
+    out.push_back({strip(from, to), strip(std::min(outer, from), to + w.bottom)});
+  }
+  return out;
+}
+
 Solid bottom_skin(const Weighing& w) {
   Solid s = over_plan(w, level(0), level(w.bottom));
   w.each(FeatureKind::recess, [&](const Feature& f) {
@@ -126,6 +160,11 @@ Solid bottom_skin(const Weighing& w) {
       if (!at_panel_edge(w, a, b)) s = s + wall(a, b, w.bottom, level(0), level(f.depth));
     }
   });
+  for (const Groove& g : grooves_of(w)) {
+    const double depth = w.deck.section.drip->depth.in_mm();
+    s = s - prism(g.open, level(0), level(depth));
+    s = s + prism(g.lined, level(w.bottom), level(depth + w.bottom));
+  }
   return s;
 }
 
@@ -166,6 +205,8 @@ Solid hollows(const Weighing& w) {
       if (!at_panel_edge(w, a, b)) s = s - wall(a, b, w.bottom, level(0), level(f.depth));
     }
   });
+  for (const Groove& g : grooves_of(w))
+    s = s + prism(g.open, level(0), level(w.deck.section.drip->depth.in_mm()));
   w.each(FeatureKind::scupper,
          [&](const Feature& f) { s = s + over_body(w, f, w.top.raised(-f.depth), w.top); });
   w.each(FeatureKind::hatch, [&](const Feature& f) {
@@ -341,21 +382,6 @@ void add_inserts(Weighing& w) {
   w.add("lifting inserts", lifting, density_of(w.deck, "steel"));
 }
 
-void add_drips(Weighing& w) {
-  if (!w.deck.section.drip) return;
-  const DripData& d = *w.deck.section.drip;
-  const double section = d.width.in_mm() * d.depth.in_mm(), in = (d.inset + d.width / 2).in_mm();
-  Solid s;
-  const auto strip = [&](double back, double ahead, Side side) {
-    const PanelPoint a{w.shape.back_x(back), back}, b{w.shape.ahead_x(ahead), ahead};
-    const PanelPoint middle = (a + b) * 0.5 - PanelPoint{0, sign(side) * in};
-    s = s + lump(section * std::hypot(b.x - a.x, b.y - a.y), middle, -d.depth.in_mm() / 2);
-  };
-  if (!w.shape.left_joint) strip(w.shape.left_back, w.shape.left_ahead, Side::left);
-  if (!w.shape.right_joint) strip(w.shape.right_back, w.shape.right_ahead, Side::right);
-  w.add("drips", s, density_of(w.deck, "laminate"));
-}
-
 }  // namespace
 
 Masses weigh(const PanelShape& shape, const DeckData& deck) {
@@ -366,7 +392,6 @@ Masses weigh(const PanelShape& shape, const DeckData& deck) {
   add_scuppers_mass(w);
   add_hatches_mass(w);
   add_inserts(w);
-  add_drips(w);
   Masses& m = w.masses;
   double x = 0, y = 0, z = 0;
   for (const MassPart& p : m.parts) {

@@ -42,8 +42,11 @@ TEST_CASE("mass: a plain panel of the main example, by hand") {
   const double skins = L * B * sec * 0.008 + L * B * 0.008;
   const double end = B * (0.13875 - 0.008 * sec - 0.008), side = L * (0.1275 - 0.008 * sec - 0.008);
   const double edges = 2 * (end + side) * 0.006;
-  const double laminate = (skins + edges) * 1850;
-  const double core = (L * B * 0.13875 - skins - edges) * 80;
+  // Two drip grooves, 12 wide and 8 deep, the soffit's 8 of laminate around them: its sides are
+  // more laminate, and the groove with its sides is less core.
+  const double linings = 2 * (2 * 0.008 * 0.008) * L, grooves = 2 * (0.012 * 0.008) * L;
+  const double laminate = (skins + edges + linings) * 1850;
+  const double core = (L * B * 0.13875 - skins - edges - linings - grooves) * 80;
   // Curb: 150 wide, 100 above the deck at its foot, which falls 2.25 to the edge; batter 15.
   const double section = 0.150 * 0.100 + 0.150 * 0.00225 / 2 - 0.015 * 0.100 / 2;
   const double plates = 4 * 0.200 * 0.085 * 0.016;
@@ -51,8 +54,7 @@ TEST_CASE("mass: a plain panel of the main example, by hand") {
   const double surface = (L - 0.030) * (2.700 - 0.030) * sec * 7.2;
   const auto sleeve = [](double d, double depth) { return pi / 4 * (4 * d * d - d * d) * depth; };
   const double inserts = 4 * (sleeve(0.020, 0.090) + sleeve(0.012, 0.060)) * 7850;
-  const double drips = 2 * 0.012 * 0.008 * L * 1850;
-  const double total = laminate + core + curbs + plates * 7850 + surface + inserts + drips;
+  const double total = laminate + core + curbs + plates * 7850 + surface + inserts;
   CHECK(part(m.masses, "laminate").mass.in_si() == Approx(laminate).epsilon(1e-6));
   CHECK(part(m.masses, "core").mass.in_si() == Approx(core).epsilon(1e-6));
   CHECK(part(m.masses, "curb").mass.in_si() == Approx(curbs).epsilon(1e-6));
@@ -88,14 +90,15 @@ TEST_CASE("mass: a tapered panel, by ten thousand strips across") {
   const double edges = 6 * (slant * (depth(left(0)) + depth(left(2488))) / 2 + 2488 * depth(1500) +
                             end(left(0)) + end(left(2488)));
   const double skins = top * (t + 8), plates = 4 * 200 * 85 * 16.0;
-  const double laminate = (skins + edges) * 1850e-9, core = (body - skins - edges) * 80e-9;
+  const double along = 2488 + slant, linings = 2 * 8 * 8 * along, grooves = 12 * 8 * along;
+  const double laminate = (skins + edges + linings) * 1850e-9;
+  const double core = (body - skins - edges - linings - grooves) * 80e-9;
   CHECK(part(m.masses, "laminate").mass.in_si() == Approx(laminate).epsilon(1e-5));
   CHECK(part(m.masses, "core").mass.in_si() == Approx(core).epsilon(1e-5));
   CHECK(part(m.masses, "curb").mass.in_si() == Approx((curb - plates) * 1200e-9).epsilon(1e-5));
   CHECK(part(m.masses, "surface").mass.in_si() == Approx(surface * sec * 7.2e-6).epsilon(1e-3));
   const auto sleeve = [](double d, double h) { return pi / 4 * 3 * d * d * h; };
-  const double others = plates * 7850e-9 + 4 * (sleeve(20, 90) + sleeve(12, 60)) * 7850e-9 +
-                        12 * 8 * (2488 + slant) * 1850e-9;
+  const double others = plates * 7850e-9 + 4 * (sleeve(20, 90) + sleeve(12, 60)) * 7850e-9;
   const double total =
       laminate + core + (curb - plates) * 1200e-9 + surface * sec * 7.2e-6 + others;
   CHECK(m.masses.total.in_si() == Approx(total).epsilon(1e-3));  // 0.1 %
