@@ -191,8 +191,7 @@ std::optional<BridgePoint> Alignment::locate(GroundPoint p, double near_station)
   auto back = std::upper_bound(plan_.begin(), plan_.end(), near_station,
                                [](double s, const PlanElement& e) { return s < e.from; });
   auto ahead = back;
-  while (back != plan_.begin() && !farther((back - 1)->from + (back - 1)->length))
-    look(*--back);
+  while (back != plan_.begin() && !farther((back - 1)->from + (back - 1)->length)) look(*--back);
   for (; ahead != plan_.end() && !farther(ahead->from); ++ahead) look(*ahead);
   if (!found) return std::nullopt;
   const GroundPoint d = p - ground(*found, 0);

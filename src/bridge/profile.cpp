@@ -11,9 +11,8 @@ using Grades = std::vector<GradePointData>;
 
 /// The first of the two grade points whose line holds at `station`. There are two at least.
 std::size_t grade_line(const Grades& g, Length station) {
-  const auto next = std::partition_point(g.begin() + 1, g.end() - 1, [&](const GradePointData& p) {
-    return p.station <= station;
-  });
+  const auto next = std::partition_point(
+      g.begin() + 1, g.end() - 1, [&](const GradePointData& p) { return p.station <= station; });
   return static_cast<std::size_t>(next - g.begin()) - 1;
 }
 

@@ -179,8 +179,8 @@ void check_kinks(const FitCheck& c, double allowed) {
       "put the grade point on a joint, or shim (common practice, no source)");
 }
 
-/// The steel under the corners of a panel. It is level across: a skewed end has its corners at other
-/// stations, and so on a parabola on another slope; on a curve the ends are not parallel.
+/// The steel under the corners of a panel. It is level across: a skewed end has its corners at
+/// other stations, and so on a parabola on another slope; on a curve the ends are not parallel.
 std::array<Corner, 4> corners_of(const FitCheck& c, const Panel& p) {
   const PanelShape& s = p.shape;
   const auto at = [&](double x, double y) {
@@ -194,9 +194,8 @@ std::array<Corner, 4> corners_of(const FitCheck& c, const Panel& p) {
 /// A kink of the grade inside the panel on the alignment: check_kinks speaks of it.
 bool kink_inside(const FitCheck& c, const Panel& p) {
   const auto& grades = c.bridge.alignment.grades();
-  auto g = std::partition_point(grades.begin(), grades.end(), [&](const GradePointData& a) {
-    return a.station <= p.start;
-  });
+  auto g = std::partition_point(grades.begin(), grades.end(),
+                                [&](const GradePointData& a) { return a.station <= p.start; });
   for (; g != grades.end() && g->station < p.end; ++g)
     if (g->curve <= Length()) return true;
   return false;

@@ -15,10 +15,10 @@ struct Corner {
   double level = 0;
 };
 
-/// How far the plane that fits best (least squares) lies off the four corners, at the worst of them;
-/// in order around a convex quadrilateral. Of a parallelogram the corners are off by a quarter of
-/// z1 - z2 + z3 - z4 each. What is off has one form only: each corner's part is the area of the
-/// triangle of the other three, up and down in turn.
+/// How far the plane that fits best (least squares) lies off the four corners, at the worst of
+/// them; in order around a convex quadrilateral. Of a parallelogram the corners are off by a
+/// quarter of z1 - z2 + z3 - z4 each. What is off has one form only: each corner's part is the area
+/// of the triangle of the other three, up and down in turn.
 inline double off_best_plane(const std::array<Corner, 4>& c) {
   double off = 0, squares = 0, most = 0;
   for (std::size_t i = 0; i < 4; ++i) {

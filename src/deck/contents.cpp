@@ -1,5 +1,5 @@
-// What lies on which piece of a division, found once for all of them: the work grows with the pieces
-// and the things on them, not with their product.
+// What lies on which piece of a division, found once for all of them: the work grows with the
+// pieces and the things on them, not with their product.
 #include <algorithm>
 
 #include "base/neighbours.h"

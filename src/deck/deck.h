@@ -55,8 +55,9 @@ struct CurbRun {
   Ring<PanelFrame> plan;  // foot of the curb
 };
 
-/// What a panel has at its back or ahead end. Open and sealed joints are the same from both sides; in
-/// a lapped one the panel behind has the tongue at its foot, the one ahead of it the rebate for it.
+/// What a panel has at its back or ahead end. Open and sealed joints are the same from both sides;
+/// in a lapped one the panel behind has the tongue at its foot, the one ahead of it the rebate for
+/// it.
 enum class EdgeEnd { joint, end_joint, tongue, groove };
 /// "panel joint", "end joint", "panel joint, tongue" ...
 const char* end_name(EdgeEnd end);
@@ -148,7 +149,7 @@ struct Panel {
   int bay = 0;                          // from 0 along the bridge: the panels between two joints
   int row = 0;                          // in its bay, from 0 at the left
   PanelPlacing frame;
-  PanelShape shape;                        // in place (not turned), features with their names
+  PanelShape shape;  // in place (not turned), features with their names
   std::vector<PanelPoint> left_edge, right_edge;  // from corner to corner, notches not cut
   double chord_left = 0, chord_right = 0;  // how far the straight edge leaves its true line, mm
 };
@@ -255,8 +256,8 @@ struct Division {
     std::vector<int> obstructions;  // indices into those of the bridge: all that may reach it
   };
   std::vector<Piece> pieces;
-  std::vector<int> bays;          // the first piece of each bay
-  std::vector<PlacedPost> posts;  // left ones by station, then right ones
+  std::vector<int> bays;                // the first piece of each bay
+  std::vector<PlacedPost> posts;        // left ones by station, then right ones
   std::vector<PlacedScupper> scuppers;  // by station, left before right
 };
 Division divide(const Project& project, const Bridge& bridge, Findings& findings);
@@ -285,9 +286,9 @@ std::vector<Hole> list_holes(const PanelShape& shape, const DeckData& deck);
 PanelShape half_turn(const PanelShape& shape);
 PanelShape mirror(const PanelShape& shape);
 
-/// True where no coordinate or size differs by more than `tolerance` and all else is equal. Measured
-/// from the lowest corner of the box around each outline, so panels of two rows, or of decks that
-/// lie more to one side, may be the same part.
+/// True where no coordinate or size differs by more than `tolerance` and all else is equal.
+/// Measured from the lowest corner of the box around each outline, so panels of two rows, or of
+/// decks that lie more to one side, may be the same part.
 bool same_type(const PanelShape& a, const PanelShape& b, Length tolerance);
 
 }  // namespace deckquire

@@ -383,9 +383,9 @@ class Row {
   void put(const Stand& post, Length reach) {
     std::optional<std::size_t> best;
     const auto off = [&](std::size_t i) { return abs(by_rule_[i].station - post.station); };
-    const auto first = std::partition_point(
-        by_rule_.begin(), by_rule_.end(),
-        [&](const Stand& s) { return s.station < post.station - reach; });
+    const auto first = std::partition_point(by_rule_.begin(), by_rule_.end(), [&](const Stand& s) {
+      return s.station < post.station - reach;
+    });
     for (auto i = static_cast<std::size_t>(first - by_rule_.begin());
          i < by_rule_.size() && by_rule_[i].station <= post.station + reach; ++i)
       if (!gone_[i] && (!best || off(i) < off(*best))) best = i;

@@ -136,9 +136,8 @@ std::vector<Groove> grooves_of(const Weighing& w) {
     const bool ahead = on(a.x, s.ahead_x(a.y)) && on(b.x, s.ahead_x(b.y));
     const bool row_joint = along.x < 0 ? s.left_joint : s.right_joint;  // counter-clockwise
     bool notch = a == b;
-    w.each(FeatureKind::notch, [&](const Feature& f) {
-      notch = notch || f.box().grown(0.01).contains((a + b) * 0.5);
-    });
+    w.each(FeatureKind::notch,
+           [&](const Feature& f) { notch = notch || f.box().grown(0.01).contains((a + b) * 0.5); });
     if (back || ahead || row_joint || notch) continue;
     const PanelPoint in = PanelPoint{-along.y, along.x} * (1 / std::hypot(along.x, along.y));
     const auto strip = [&](double low, double high) {

@@ -50,8 +50,8 @@ Alignment winding() {
   return Alignment(a);
 }
 
-/// Half a micrometre of rounding; the northing at station 40 is 2001.10890847 by the series, printed
-/// one up.
+/// Half a micrometre of rounding; the northing at station 40 is 2001.10890847 by the series,
+/// printed one up.
 bool at(const SurveyPoint& p, double easting, double northing) {
   return within(p.easting, easting, 6e-7) && within(p.northing, northing, 6e-7);
 }
