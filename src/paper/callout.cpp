@@ -255,14 +255,16 @@ void leader_note(Board& board, PaperPoint site, PaperPoint at, const std::string
 }
 
 void section_mark(Board& board, PaperPoint a, PaperPoint b, PaperPoint sight,
-                  const std::string& letter, const std::string& sheet) {
+                  const std::string& letter, const std::string& sheet, bool bar_at_a,
+                  bool bar_at_b) {
   const PaperPoint along = unit(b - a), look = unit(sight);
   const double end = 8, reach = 7;
-  for (const auto& [tip, inward] : {std::pair{a, along}, std::pair{b, along * -1.0}}) {
+  for (const bool first : {true, false}) {
+    const PaperPoint tip = first ? a : b, inward = first ? along : along * -1.0;
     board.line(PenUse::cut, tip, tip + inward * end);
     arrow(board, PenUse::mark, tip + inward * 2, tip + inward * 2 + look * reach, 3);
     const double half = std::abs(inward.x) > 0.5 ? 3.0 : 6.5;
-    reference_bar(board, tip - inward * half, letter, sheet);
+    if (first ? bar_at_a : bar_at_b) reference_bar(board, tip - inward * half, letter, sheet);
   }
 }
 

@@ -1,5 +1,5 @@
-// Callouts: what points at a thing and names it. All ours: an upright pill with a number, a bar with
-// a letter over a sheet number.
+// Callouts: what points at a thing and names it. All ours: an upright pill with a number, a bar
+// with a letter over a sheet number.
 #pragma once
 
 #include <string>
@@ -56,7 +56,8 @@ void leader_note(Board& board, PaperPoint site, PaperPoint at, const std::string
 /// Cutting line marks of a section: the line from a to b at its ends only, arrows in the direction
 /// of sight, and at each end a bar with letter over sheet number. Links to that sheet.
 void section_mark(Board& board, PaperPoint a, PaperPoint b, PaperPoint sight,
-                  const std::string& letter, const std::string& sheet);
+                  const std::string& letter, const std::string& sheet, bool bar_at_a = true,
+                  bool bar_at_b = true);
 
 /// A reference to a detail: narrow ring around the spot, and a bar with letter over sheet.
 void detail_mark(Board& board, const PaperBox& spot, PaperPoint bar, const std::string& letter,

@@ -367,10 +367,14 @@ void mark_section(Plan& p, PanelView v, const PanelLayout& layout) {
   // A local cut is marked from its outer side only as far as it goes.
   PaperPoint a = p.view(x, low), b = p.view(x, high);
   a.y -= 3, b.y += 3;
+  // Where its bar would lie on the panel's edge a local cut has one at its other end only.
+  const double half = 6, reach = 13;
+  const double right = p.view(x, spans.front().first).y, left = p.view(x, spans.back().second).y;
+  const bool bar_at_a = whole || a.y - reach > right + 1,
+             bar_at_b = whole || !bar_at_a || b.y + reach < left - 1;
   const std::string letter = section_letter(v);
   const Group group(p.board, "", "section-mark", "Section " + letter);
-  paper::section_mark(p.board, a, b, {1, 0}, letter, p.job.own.number);
-  const double half = 6, reach = 13;
+  paper::section_mark(p.board, a, b, {1, 0}, letter, p.job.own.number, bar_at_a, bar_at_b);
   p.room.take({{a.x - half, a.y - reach}, {a.x + 9, a.y + 9}});
   p.room.take({{b.x - half, b.y - 9}, {b.x + 9, b.y + reach}});
 }

@@ -263,7 +263,8 @@ double draw_stamp_and_revisions(Board& board, const BlockContext& c, double y) {
   draw_stamp(board, stamp);
   const double beside = stamp.low.x - column.low.x - 2 * gap;
   const double above = stamp.high.y + caption;
-  if (beside >= 95) {
+  // As much as its rows need unbroken, else it takes the whole width above the stamp.
+  if (beside >= 29 * style.letters_of(LetterUse::table)) {
     draw_revisions(board, c.input.project,
                    {{column.low.x + gap, stamp.low.y}, {column.low.x + gap + beside, above}});
     return above + gap;
