@@ -60,6 +60,7 @@ writers::DocumentInfo information(const Project& project, const paper::Style& st
   info.job = project.number;
   info.date = project.revisions.empty() ? "" : project.revisions.back().date;
   info.inks.assign(style.inks.begin(), style.inks.end());
+  info.hidden = style.hidden;
   for (const paper::Sheet& s : sheets) info.sheets.push_back(s.number);
   return info;
 }

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "paper/layer.h"
 #include "paper/utf8.h"
 
 namespace deckquire::paper {
@@ -132,6 +133,7 @@ PaperBox Board::text(LetterUse use, PaperPoint at, std::string_view text, Align 
   t.height = style_.letters_of(use);
   t.width = lettering_.width(t.text, t.height);
   t.ink = ink;
+  t.layer = layer_of(use);
   t.angle = upright ? 0 : pi / 2;
   const PaperPoint d = shift(align, stand, t.width, t.height);
   t.at = upright ? at + d : at + PaperPoint{-d.y, d.x};

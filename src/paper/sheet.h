@@ -15,6 +15,19 @@ using PaperBox = Box<PaperFrame>;
 
 enum class Ink : std::uint8_t { black, accent, red, grey, pale, white };
 
+/// Parts of a drawing that can be shown or hidden by themselves; see layer.h for what lies where.
+enum class Layer : std::uint8_t {
+  furniture,
+  steel,
+  outlines,
+  features,
+  marks,
+  dimensions,
+  notes,
+  revisions
+};
+constexpr std::size_t layer_count = 8;
+
 /// Index into Sheet::pens.
 using PenIndex = std::uint16_t;
 
@@ -22,7 +35,8 @@ struct Pen {
   double width = 0.25;       // mm, positive
   std::vector<double> dash;  // mm, on and off in turn; empty: continuous
   Ink ink = Ink::black;
-  std::string name;  // the style's name of it, class in the SVG: "outline"
+  std::string name;               // the style's name of it, class in the SVG: "outline"
+  Layer layer = Layer::outlines;  // of what is drawn with it, unless its group has one
   friend bool operator==(const Pen&, const Pen&) = default;
 };
 
@@ -60,8 +74,9 @@ struct Text {
   double height = 2.5;  // of capitals, mm
   double width = 0;     // measured, mm
   Ink ink = Ink::black;
-  bool masked = false;  // a white box lies under it, so it may stand on lines
-  std::string text;     // clean UTF-8
+  bool masked = false;         // a white box lies under it, so it may stand on lines
+  std::string text;            // clean UTF-8
+  Layer layer = Layer::notes;  // unless its group has one
 };
 
 /// Opens a group. Groups nest; every one is closed. In SVG a <g> with id, class and <title>, inside

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "paper/layer.h"
 #include "paper/style_table.h"
 
 namespace deckquire::paper {
@@ -22,7 +23,8 @@ Style default_style() {
   Style s;
   s.name = "base";
   for (const PenRow& row : pen_rows())
-    s.pens[static_cast<std::size_t>(row.use)] = {row.width, row.dash, row.ink, row.name};
+    s.pens[static_cast<std::size_t>(row.use)] = {row.width, row.dash, row.ink, row.name,
+                                                 layer_of(row.use)};
   for (const LetterRow& row : letter_rows())
     s.letters[static_cast<std::size_t>(row.use)] = row.height;
   for (const InkRow& row : ink_rows()) s.inks[static_cast<std::size_t>(row.ink)] = row.colour;

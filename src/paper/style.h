@@ -96,6 +96,7 @@ struct Style {
   std::array<Pen, static_cast<int>(PenUse::count_)> pens;
   std::array<double, static_cast<int>(LetterUse::count_)> letters{};
   std::array<std::string, 6> inks;       // by Ink: "#rrggbb"
+  std::array<bool, layer_count> hidden{};  // by Layer: there, but not shown unless asked for
   std::vector<Hatch> hatches;
   std::vector<TitleField> title_fields;
   std::vector<std::string> fonts;        // file names, first choice first

@@ -9,6 +9,7 @@
 
 #include "base/document.h"
 #include "base/files.h"
+#include "paper/layer.h"
 #include "paper/style.h"
 #include "paper/style_table.h"
 
@@ -79,11 +80,11 @@ struct Reading {
     const pugi::xml_attribute a = node.attribute(attribute);
     if (!a) return;
     const std::string_view word = a.value();
-    if (word == "true" || word == "false")
-      value = word == "true";
+    if (word == "yes" || word == "no")
+      value = word == "yes";
     else
       error(xml.value_place(a), "not-a-flag", fmt::format("{}=\"{}\"", a.name(), word),
-            "write true or false");
+            "write yes or no");
   }
 
   /// The row of `rows` that the attribute names.
@@ -154,6 +155,16 @@ void read_pen(const Reading& r, pugi::xml_node node, Style& style) {
   if (auto a = node.attribute("dash")) read_dash(r, a, pen);
   if (node.attribute("ink"))
     if (const InkRow* ink = ink_of(r, node, "ink")) pen.ink = ink->ink;
+}
+
+void read_layer(const Reading& r, pugi::xml_node node, Style& style) {
+  r.only(node, {"of", "shown"});
+  const LayerRow* row =
+      r.chosen(node, "of", layer_rows(), [](const LayerRow& l) { return l.name; });
+  if (!row) return;
+  bool shown = !style.hidden[static_cast<std::size_t>(row->layer)];
+  r.flag(node, "shown", shown);
+  style.hidden[static_cast<std::size_t>(row->layer)] = !shown;
 }
 
 void read_letters(const Reading& r, pugi::xml_node node, Style& style) {
@@ -243,6 +254,7 @@ const std::vector<ListRow>& list_rows() {
       {"pens", "pen", read_pen, nullptr},
       {"letters", "letter", read_letters, nullptr},
       {"inks", "ink", read_ink, nullptr},
+      {"layers", "layer", read_layer, nullptr},
       {"hatches", "hatch", read_hatch, nullptr},
       {"scales", "scale", read_scale,
        [](Style& s) {

@@ -1,6 +1,7 @@
 // The tables of the style as a page to read.
 #include <fmt/format.h>
 
+#include "paper/layer.h"
 #include "paper/style.h"
 #include "paper/style_table.h"
 
@@ -53,6 +54,8 @@ std::string style_reference() {
   for (const InkRow& i : ink_rows())
     out += reference_row("ink", i.name, i.colour,
                          i.for_text ? "contrast to paper 4.5:1 or more" : "any", i.meaning);
+  for (const LayerRow& l : layer_rows())
+    out += reference_row("layer", l.name, "shown", "yes, no", l.meaning);
   for (const Hatch& h : plain.hatches)
     out += reference_row("hatch", h.material, hatch_text(h), "pitch 0.5 to 50", "cut faces");
   return out;

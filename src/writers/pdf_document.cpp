@@ -7,8 +7,11 @@
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFWriter.hh>
+#include <set>
+#include <span>
 #include <stdexcept>
 
+#include "paper/layer.h"
 #include "writers/extents.h"
 #include "writers/markup.h"
 
@@ -70,14 +73,23 @@ class Document {
     pdf_.setSuppressWarnings(true);
   }
 
-  void add_pages(const std::vector<std::string>& parts) {
+  void add_pages(const std::vector<PagesPdf>& parts) {
+    add_layers(parts);
     QPDFPageDocumentHelper pages(pdf_);
-    for (const std::string& part : parts) {
+    for (const PagesPdf& part : parts) {
       QPDF& source = sources_.emplace_back();
-      source.processMemoryFile("PDF pages", part.data(), part.size());
-      for (auto& page : QPDFPageDocumentHelper(source).getAllPages()) pages.addPage(page, false);
+      source.processMemoryFile("PDF pages", part.bytes.data(), part.bytes.size());
+      const auto found = QPDFPageDocumentHelper(source).getAllPages();
+      std::size_t next = 0;
+      for (const std::vector<Layer>& layers : part.layers) {
+        if (next + layers.size() > found.size())
+          throw std::runtime_error("the PDF pages do not match the parts of the sheets");
+        pages.addPage(lay_together(source, std::span(found).subspan(next, layers.size())), false);
+        next += layers.size();
+        pages_.push_back(pdf_.getAllPages().back());
+        name_layers(layers);
+      }
     }
-    for (auto& page : pages.getAllPages()) pages_.push_back(page.getObjectHandle());
     if (pages_.size() != sheets_.size())
       throw std::runtime_error("the PDF pages do not match the sheets");
   }
@@ -163,6 +175,66 @@ class Document {
   QPDF pdf_;
   std::vector<Object> pages_;
 
+  std::map<Layer, Object> layers_;
+
+  /// An optional content group for each layer that something lies on (ISO 32000-1, 8.11).
+  void add_layers(const std::vector<PagesPdf>& parts) {
+    std::set<Layer> used;
+    for (const PagesPdf& part : parts)
+      for (const auto& layers : part.layers) used.insert(layers.begin(), layers.end());
+    Object all = Object::newArray(), off = Object::newArray();
+    for (Layer l : used) {
+      Object group = indirect();
+      group.replaceKey("/Type", name("/OCG"));
+      group.replaceKey("/Name", text(name_of(l)));
+      layers_.emplace(l, group);
+      all.appendItem(group);
+      if (info_.hidden[static_cast<std::size_t>(l)]) off.appendItem(group);
+    }
+    Object shown = Object::newDictionary(), properties = Object::newDictionary();
+    shown.replaceKey("/Order", all);
+    shown.replaceKey("/OFF", off);
+    properties.replaceKey("/OCGs", all.shallowCopy());
+    properties.replaceKey("/D", shown);
+    pdf_.getRoot().replaceKey("/OCProperties", properties);
+  }
+
+  /// The first of these pages, made to draw white paper and then all of them, each as a form: their
+  /// content streams become the forms, unchanged.
+  static QPDFPageObjectHelper lay_together(QPDF& source,
+                                           std::span<const QPDFPageObjectHelper> parts) {
+    Object page = parts.front().getObjectHandle(), forms = Object::newDictionary();
+    Object box = QPDFPageObjectHelper(page).getMediaBox();
+    std::string draw = fmt::format("1 1 1 rg 0 0 {} {} re f\n", box.getArrayItem(2).unparse(),
+                                   box.getArrayItem(3).unparse());
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      Object part = parts[i].getObjectHandle(), form = part.getKey("/Contents");
+      Object facts = form.getDict();
+      facts.replaceKey("/Type", name("/XObject"));
+      facts.replaceKey("/Subtype", name("/Form"));
+      facts.replaceKey("/BBox", box);
+      facts.replaceKey("/Resources", part.getKey("/Resources"));
+      forms.replaceKey(form_name(i), form);
+      draw += form_name(i) + " Do\n";
+    }
+    Object resources = Object::newDictionary();
+    resources.replaceKey("/XObject", forms);
+    page.replaceKey("/Resources", resources);
+    page.replaceKey("/Contents", Object::newStream(&source, draw));
+    return parts.front();
+  }
+
+  static std::string form_name(std::size_t i) { return fmt::format("/Part{}", i + 1); }
+
+  /// Puts the forms of the last page on their layers.
+  void name_layers(const std::vector<Layer>& layers) {
+    Object forms = pages_.back().getKey("/Resources").getKey("/XObject");
+    for (std::size_t i = 0; i < layers.size(); ++i) {
+      Object facts = forms.getKey(form_name(i)).getDict();
+      facts.replaceKey("/OC", layers_.at(layers[i]));
+    }
+  }
+
   Object indirect() { return pdf_.makeIndirectObject(Object::newDictionary()); }
 
   static void add_page_links(Object page, const std::vector<GroupBox>& groups,
@@ -208,7 +280,7 @@ class Document {
 
 }  // namespace
 
-std::string join_pages(const std::vector<std::string>& parts, const std::vector<Sheet>& sheets,
+std::string join_pages(const std::vector<PagesPdf>& parts, const std::vector<Sheet>& sheets,
                        const DocumentInfo& info) {
   Document document(sheets, info);
   document.add_pages(parts);

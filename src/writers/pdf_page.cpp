@@ -12,6 +12,7 @@
 
 #include "writers/extents.h"
 #include "writers/guard.h"
+#include "writers/passes.h"
 
 namespace deckquire::writers {
 namespace {
@@ -113,7 +114,7 @@ class PagePen {
     cairo_set_fill_rule(cr_, CAIRO_FILL_RULE_EVEN_ODD);
     // Square ends close the corners of separate lines; cairo is slow over round ones.
     cairo_set_miter_limit(cr_, 2);
-    paper();
+    cover_page();
   }
 
   void operator()(const Stroke& s) {
@@ -157,10 +158,13 @@ class PagePen {
   std::vector<std::vector<const Path*>> strokes_;               // by pen
   std::map<std::tuple<int, double, double>, Letters> letters_;  // by font, height, angle
 
-  // cairo's bookkeeping stays quick only when the first operation covers the page.
-  void paper() {
+  // cairo's bookkeeping stays quick only when the box of the first operation covers the page: two
+  // white specks at its corners, for parts of a sheet must not hide each other.
+  void cover_page() {
+    constexpr double speck = 0.01;
     cairo_set_source_rgb(cr_, 1, 1, 1);
-    cairo_rectangle(cr_, 0, 0, sheet_.width, sheet_.height);
+    cairo_rectangle(cr_, 0, 0, speck, speck);
+    cairo_rectangle(cr_, sheet_.width - speck, sheet_.height - speck, speck, speck);
     cairo_fill(cr_);
   }
 
@@ -279,11 +283,11 @@ cairo_status_t to_memory(void* closure, const unsigned char* data, unsigned int 
 // Without a stated date cairo writes the time of day, which is no part of the drawing.
 constexpr const char* no_date = "2000-01-01T00:00:00Z";
 
-void draw_page(cairo_surface_t* surface, const Sheet& sheet, const DocumentInfo& info,
-               const Faces& faces) {
+void draw_page(cairo_surface_t* surface, const Sheet& sheet, const std::vector<const Item*>& items,
+               const DocumentInfo& info, const Faces& faces) {
   Context context(cairo_create(surface));
   PagePen pen(context.get(), sheet, info, faces);
-  for (const Item& item : sheet.items) std::visit(pen, item);
+  for (const Item* item : items) std::visit(pen, *item);
   pen.flush();
   cairo_show_page(context.get());
   check(cairo_status(context.get()), "sheet " + sheet.number);
@@ -291,20 +295,26 @@ void draw_page(cairo_surface_t* surface, const Sheet& sheet, const DocumentInfo&
 
 }  // namespace
 
-std::string pages_pdf(std::span<const Sheet> sheets, const DocumentInfo& info, const Faces& faces) {
-  std::string bytes;
+PagesPdf pages_pdf(std::span<const Sheet> sheets, const DocumentInfo& info, const Faces& faces) {
+  PagesPdf pages;
   // The size is set again for every page.
-  Surface surface(cairo_pdf_surface_create_for_stream(to_memory, &bytes, 1, 1));
+  Surface surface(cairo_pdf_surface_create_for_stream(to_memory, &pages.bytes, 1, 1));
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, no_date);
   for (const Sheet& sheet : sheets) {
     guard(sheet, info);
     cairo_pdf_surface_set_size(surface.get(), sheet.width * points_per_mm,
                                sheet.height * points_per_mm);
-    draw_page(surface.get(), sheet, info, faces);
+    std::vector<Pass> passes = passes_of(sheet);
+    if (passes.empty()) passes.emplace_back();  // an empty sheet is a page too
+    pages.layers.emplace_back();
+    for (const Pass& pass : passes) {
+      draw_page(surface.get(), sheet, pass.items, info, faces);
+      pages.layers.back().push_back(pass.layer);
+    }
   }
   cairo_surface_finish(surface.get());
   check(cairo_surface_status(surface.get()), "PDF pages");
-  return bytes;
+  return pages;
 }
 
 }  // namespace deckquire::writers

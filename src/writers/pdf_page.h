@@ -4,6 +4,7 @@
 #include <memory>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "writers/writers.h"
 
@@ -23,9 +24,16 @@ class Faces {
   std::unique_ptr<Data> data_;
 };
 
-/// A PDF with a page for each of these sheets. std::runtime_error when a sheet is unfit (see guard)
-/// or cairo reports an error. The same bytes every time.
-std::string pages_pdf(std::span<const paper::Sheet> sheets, const DocumentInfo& info,
-                      const Faces& faces);
+/// A PDF of the parts of some sheets: for each sheet in turn a page for each run of items of one
+/// layer, to be laid one over the other.
+struct PagesPdf {
+  std::string bytes;
+  std::vector<std::vector<paper::Layer>> layers;  // by sheet, from below
+};
+
+/// The parts of these sheets. std::runtime_error when a sheet is unfit (see guard) or cairo reports
+/// an error. The same bytes every time.
+PagesPdf pages_pdf(std::span<const paper::Sheet> sheets, const DocumentInfo& info,
+                   const Faces& faces);
 
 }  // namespace deckquire::writers

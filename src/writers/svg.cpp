@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
+#include "paper/layer.h"
 #include "writers/extents.h"
 #include "writers/guard.h"
 #include "writers/markup.h"
@@ -21,9 +23,20 @@ class SvgBody {
   SvgClasses classes;
 
   SvgBody(const Sheet& sheet, const DocumentInfo& info, const Lettering& lettering)
-      : classes(sheet, lettering), sheet_(sheet), info_(info), lettering_(lettering) {}
+      : classes(sheet, lettering),
+        sheet_(sheet),
+        info_(info),
+        lettering_(lettering),
+        layers_(layers_of(sheet)) {
+    for (const Item& item : sheet.items) {
+      std::visit(*this, item);
+      ++at_;
+    }
+    end_layer();
+  }
 
   void operator()(const Stroke& s) {
+    to_layer();
     if (pen_ != s.pen) {
       end_path();
       begin_path(classes.pen(s.pen));
@@ -32,31 +45,36 @@ class SvgBody {
     add(s.path);
   }
   void operator()(const Fill& f) {
+    to_layer();
     end_path();
     begin_path(classes.ink(f.ink));
     add(f.path);
     out += "\"/>\n";
   }
   void operator()(const Text& t) {
+    to_layer();
     end_path();
     if (t.masked) mask(t);
     write(t);
   }
   void operator()(const GroupStart& g) {
-    end_path();
+    end_layer();
     const std::string where = href(g.target);
     links_.push_back(!where.empty());
     if (links_.back()) attribute("<a", "href", where);
     if (links_.back()) out += '>';
     out += "<g";
     if (!g.id.empty()) attribute("", "id", g.id);
-    if (!g.kind.empty()) attribute("", "class", g.kind);
+    const bool whole = layers_.whole[at_];
+    if (!g.kind.empty()) attribute("", "class", whole ? g.kind + " " + layer_class() : g.kind);
+    around_.push_back(whole ? std::optional(layers_.of[at_]) : around());
     out += '>';
     if (!g.title.empty()) title(g.title);
     out += '\n';
   }
   void operator()(const GroupEnd&) {
-    end_path();
+    end_layer();
+    around_.pop_back();
     out += links_.back() ? "</g></a>\n" : "</g>\n";
     links_.pop_back();
   }
@@ -77,8 +95,30 @@ class SvgBody {
   const Sheet& sheet_;
   const DocumentInfo& info_;
   const Lettering& lettering_;
-  std::vector<bool> links_;  // of the open groups: inside an <a>
-  int pen_ = -1;             // of the open path
+  const SheetLayers layers_;
+  std::size_t at_ = 0;                        // among the items
+  std::vector<bool> links_;                   // of the open groups: inside an <a>
+  std::vector<std::optional<Layer>> around_;  // of the open groups: the layer they are on
+  std::optional<Layer> layer_;                // of the group opened for loose items
+  int pen_ = -1;                              // of the open path
+
+  std::optional<Layer> around() const { return around_.empty() ? std::nullopt : around_.back(); }
+  std::string layer_class() const { return std::string("layer-") + name_of(layers_.of[at_]); }
+
+  /// Loose items of one layer that follow one another share a group.
+  void to_layer() {
+    const Layer layer = layers_.of[at_];
+    const std::optional<Layer> need = around() == layer ? std::nullopt : std::optional(layer);
+    if (need == layer_) return;
+    end_layer();
+    layer_ = need;
+    if (need) out += "<g class=\"" + layer_class() + "\">\n";
+  }
+  void end_layer() {
+    end_path();
+    if (layer_) out += "</g>\n";
+    layer_.reset();
+  }
 
   void attribute(const char* before, const char* name, const std::string& value) {
     out += before;
@@ -220,9 +260,7 @@ SvgWriter::~SvgWriter() = default;
 
 std::string SvgWriter::write(const Sheet& sheet, const DocumentInfo& info) {
   guard(sheet, info);
-  SvgBody body(sheet, info, lettering_);
-  for (const Item& item : sheet.items) std::visit(body, item);
-  body.end_path();
+  const SvgBody body(sheet, info, lettering_);
   std::string out = head(sheet);
   out += "<title>" + escaped(sheet.number + " " + sheet.title) + "</title>\n";
   out += "<style>\n" + body.classes.rules(info, cutters_) + "</style>\n";

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.h"
+#include "paper/layer.h"
 #include "writers/markup.h"
 
 namespace deckquire::writers {
@@ -98,6 +99,9 @@ std::string SvgClasses::rules(const DocumentInfo& info, std::vector<FontCutter>&
     out += "px}\n";
   }
   for (std::size_t i = 0; i < pens_.size(); ++i) out += pen_rule(pens_[i], sheet_.pens[i], info);
+  for (std::size_t i = 0; i < layer_count; ++i)
+    if (info.hidden[i])
+      out += fmt::format(".layer-{}{{display:none}}\n", name_of(static_cast<Layer>(i)));
   for (std::size_t i = 0; i < info.inks.size(); ++i)
     out +=
         fmt::format(".{}{{fill:{};fill-rule:evenodd}}\n", ink(static_cast<Ink>(i)), info.inks[i]);

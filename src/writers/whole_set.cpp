@@ -30,7 +30,7 @@ std::span<const paper::Sheet> part_of(const std::vector<paper::Sheet>& sheets, s
 
 std::string write_pdf(const std::vector<paper::Sheet>& sheets, const DocumentInfo& info,
                       const paper::Lettering& lettering, int jobs) {
-  std::vector<std::string> parts((sheets.size() + part_size - 1) / part_size);
+  std::vector<PagesPdf> parts((sheets.size() + part_size - 1) / part_size);
   for_each_index(
       parts.size(), jobs, [&] { return Faces(lettering); },
       [&](const Faces& faces, std::size_t i) {
@@ -43,7 +43,7 @@ Drawings write_drawings(const std::vector<paper::Sheet>& sheets, const DocumentI
                         const paper::Lettering& lettering, int jobs) {
   Drawings out;
   out.svgs.resize(sheets.size());
-  std::vector<std::string> parts((sheets.size() + part_size - 1) / part_size);
+  std::vector<PagesPdf> parts((sheets.size() + part_size - 1) / part_size);
   for_each_index(
       parts.size(), jobs,
       [&] {

@@ -1,6 +1,7 @@
 // Sheets and tables -> bytes. A writer decides no position; it only walks.
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -11,21 +12,23 @@
 namespace deckquire::writers {
 
 struct DocumentInfo {
-  std::string title;   // PDF title
-  std::string author;  // fabricator
-  std::string job;     // project number
-  std::string date;    // ISO date of the last revision, goes into the metadata
+  std::string title;              // PDF title
+  std::string author;             // fabricator
+  std::string job;                // project number
+  std::string date;               // ISO date of the last revision, goes into the metadata
   std::vector<std::string> inks;  // "#rrggbb" by paper::Ink
+  std::array<bool, paper::layer_count> hidden{};  // by paper::Layer: there, not shown at first
   std::vector<std::string> sheets;  // numbers of the set: links to others are left out; empty: keep
 };
 
-/// One PDF of all sheets: bookmarks by series, links, page labels (sheet numbers), metadata,
-/// deterministic ID. Pages are made in `jobs` threads; the bytes do not depend on it. Throws
-/// std::runtime_error when cairo or the PDF library reports an error.
+/// One PDF of all sheets: bookmarks by series, links, page labels (sheet numbers), layers that can
+/// be switched on and off, metadata, deterministic ID. Pages are made in `jobs` threads; the bytes
+/// do not depend on it. Throws std::runtime_error when cairo or the PDF library reports an error.
 std::string write_pdf(const std::vector<paper::Sheet>& sheets, const DocumentInfo& info,
                       const paper::Lettering& lettering, int jobs);
 
-/// One sheet as SVG with real text and embedded font subsets; links go to "<number>.svg#id".
+/// One sheet as SVG with real text and embedded font subsets; links go to "<number>.svg#id". What
+/// lies on a layer is inside a group of the class "layer-<name>".
 std::string write_svg(const paper::Sheet& sheet, const DocumentInfo& info,
                       const paper::Lettering& lettering);
 

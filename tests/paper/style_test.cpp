@@ -118,7 +118,7 @@ TEST_CASE("styles: flags, whole numbers, empty names and stray text are not gues
                                  "number; write it without decimals"});
   f.put("b", style("<hatches><hatch of=\"core\" dots=\"maybe\"/></hatches>"));
   CHECK(f.messages("b") ==
-        Lines{"b.xml:2:33: error [not-a-flag]: dots=\"maybe\"; write true or false"});
+        Lines{"b.xml:2:33: error [not-a-flag]: dots=\"maybe\"; write yes or no"});
   f.put("c", style("<fonts><font file=\"\"/></fonts>"));
   CHECK(f.messages("c") == Lines{"c.xml:2:8: error [missing-property]: <font> names no file; add "
                                  "file=\"osifont.ttf\""});

@@ -46,14 +46,14 @@ TEST_CASE("svg: paper size in millimetres, user units of a hundredth, white pape
 
 TEST_CASE("svg: every item of the sheet is there once, strokes of one pen in a row share a path") {
   const OpenSvg svg(trial_svg());
-  CHECK(svg.count("//g") == 2);
+  CHECK(svg.count("//g[not(starts-with(@class, 'layer-'))]") == 2);
   CHECK(svg.count("//text") == 4);
   CHECK(svg.count("//path[@class='outline']") == 2);
   CHECK(svg.count("//path[@class='hidden']") == 1);
   CHECK(svg.count("//path[@class='outline-2']") == 1);
   CHECK(svg.count("//path[@class='ink-pale']") == 1);
   CHECK(svg.count("//path[@class='ink-white']") == 1);  // under the masked text
-  CHECK(svg.attribute("//g[@id='panel-1']/path[1]/@d") ==
+  CHECK(svg.attribute("//g[@id='panel-1']/g[@class='layer-outlines']/path[1]/@d") ==
         "M10000 19700L15000 19700L15000 11700L10000 11700Z");
   CHECK(svg.attribute("//path[@class='outline-2']/@d") ==
         "M20000 9700L22000 9700L22000 8700L20000 8700ZM23000 9700L25000 9700L25000 8700L23000 "
