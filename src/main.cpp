@@ -73,6 +73,20 @@ void declare_list(CLI::App& app, Line& line, int& status) {
   });
 }
 
+void declare_audit(CLI::App& app, Line& line, int& status) {
+  CLI::App& audit = *app.add_subcommand(
+      "audit", "Measure the sheets: overlaps, sums, references, counts, how full they are");
+  add_project(audit, line.project);
+  audit.add_option("--style", line.draw.style, "Name of a style, or a style file of your own")
+      ->option_text("TEXT");
+  audit.add_flag("--json", line.json, "As JSON on standard output, places in mm");
+  audit.footer(
+      "Each check states what it looked at. Status 1 when something would come back from review.");
+  audit.callback([&] {
+    status = commands::audit({line.project, line.draw.style, line.json});
+  });
+}
+
 void declare_why(CLI::App& app, Line& line, int& status) {
   CLI::App& why =
       *app.add_subcommand("why", "Why two marks are two, or which marks could become one");
@@ -126,6 +140,7 @@ int main(int argc, char** argv) {
   declare_draw(app, line, status);
   declare_check(app, line, status);
   declare_list(app, line, status);
+  declare_audit(app, line, status);
   declare_why(app, line, status);
   declare_divide(app, line, status);
   declare_new(app, line, status);

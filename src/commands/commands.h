@@ -21,6 +21,14 @@ int draw(const DrawOptions& options);
 
 int check(const std::string& project, bool json);
 
+struct AuditOptions {
+  std::string project;
+  std::string style;  // empty: the project's
+  bool json = false;
+};
+/// Measures the sheets as an approver would; status 1 when one would come back.
+int audit(const AuditOptions& options);
+
 /// Divisions of the deck compared, and the one chosen in lines to paste into the project.
 int divide(const std::string& project, bool json);
 

@@ -2,12 +2,11 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <filesystem>
 #include <optional>
-#include <stdexcept>
 #include <thread>
 
+#include "commands/chosen_style.h"
 #include "commands/commands.h"
 #include "commands/load.h"
 #include "commands/sheet_list.h"
@@ -22,21 +21,6 @@ namespace deckquire::commands {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// Thrown for what the command line alone is to blame for.
-struct WrongLine : std::runtime_error {
-  using std::runtime_error::runtime_error;
-};
-
-/// Where named styles are: told by the environment, beside an installed program, or in the sources
-/// that built it.
-std::string styles_folder() {
-  if (const char* told = std::getenv("DECKQUIRE_STYLES")) return told;
-  std::error_code none;
-  const fs::path program = fs::read_symlink("/proc/self/exe", none);
-  const fs::path installed = program.parent_path().parent_path() / "share/deckquire/styles";
-  return fs::is_directory(installed, none) ? installed.string() : DECKQUIRE_STYLES;
-}
 
 /// Keeps the sheets that the list asks for.
 void keep_chosen(const std::string& list, std::vector<paper::Sheet>& sheets) {
@@ -94,32 +78,6 @@ std::string out_folder(const DrawOptions& options) {
   return (fs::path("out") / fs::path(options.project).stem()).string();
 }
 
-std::vector<std::string> style_names(const std::string& folder) {
-  std::vector<std::string> names;
-  std::error_code none;
-  for (const fs::directory_entry& e : fs::directory_iterator(folder, none))
-    if (e.path().extension() == ".xml") names.push_back(e.path().stem().string());
-  std::sort(names.begin(), names.end());
-  return names;
-}
-
-std::optional<paper::Style> style_of(const Project& project, const DrawOptions& options,
-                                     Findings& findings) {
-  const std::string& name = options.style.empty() ? project.set.style : options.style;
-  const std::string folder = styles_folder();
-  const std::vector<std::string> known = style_names(folder);
-  if (!name.ends_with(".xml") && std::find(known.begin(), known.end(), name) == known.end()) {
-    const std::string what = fmt::format("there is no style '{}'", name);
-    const std::string there_are = "there are " + join(known, ", ") + ", or name a file";
-    if (!options.style.empty()) throw WrongLine("--style: " + what + "; " + there_are);
-    findings.error(project.set.place, "unknown-style", what, there_are);
-    return std::nullopt;
-  }
-  paper::Style style = paper::read_style(name, folder, findings);
-  if (findings.has_errors()) return std::nullopt;
-  return style;
-}
-
 std::string count(std::size_t n, const char* one) {
   return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
 }
@@ -154,7 +112,7 @@ int draw(const DrawOptions& options) try {
   Findings findings;
   progress("reading the project");
   const auto loaded = load(options.project, findings);
-  const auto style = loaded ? style_of(loaded->project, options, findings) : std::nullopt;
+  const auto style = loaded ? style_of(loaded->project, options.style, findings) : std::nullopt;
   progress("");
   report(findings);
   return style ? draw_set(*loaded, *style, findings, options) : project_errors;

@@ -283,7 +283,7 @@ void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>&
   const std::vector<double> places = spread(ideals, sizes, -1e6, 1e6);
   const double origin = points.front().paper;
   const bool left = (line.heading == Heading::horizontal) != above;  // text ends at the line
-  const Group group(board, "", "chain");
+  const Group group(board, "", "running");
   board.line(PenUse::dimension, axes.at(ideals.front(), 0), axes.at(ideals.back(), 0));
   for (std::size_t i = 0; i < sorted.size(); ++i) {
     const ChainPoint& p = sorted[i];
@@ -301,7 +301,7 @@ void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>&
     }
     const std::int64_t value =
         std::abs(whole_units(p.model - points.front().model, print_unit(line.units)));
-    board.text(LetterUse::dimension, axes.at(places[i], out * (s.extension_over + 2.6)),
+    board.masked_text(LetterUse::dimension, axes.at(places[i], out * (s.extension_over + 2.6)),
                bracketed(line, print_whole_units(value, line.units)),
                left ? Align::right : Align::left, Stand::middle, !axes.upright());
   }

@@ -53,7 +53,8 @@ void curb_notes(Draft& d, const DetailSite& site, const Edge0& e) {
   const SectionData& s = site.section();
   const double inside = e.in(e.foot() + 85), top = e.shape->top(e.curb.inner);
   d.note(Edge::right, {e.in(e.foot() * 0.5), e.curb.top - 25},
-         fmt::format("curb, moulded on: {}", site.material("curb")));
+         fmt::format("curb, {} above the deck at its inner face, moulded on: {}",
+                     site.print(e.curb.top - top), site.material("curb")));
   if (e.shape->surface >= 0) {
     const auto n = static_cast<std::size_t>(e.shape->surface);
     const double half = site.deck().surfaces[n].thickness.in_mm() / 2;
@@ -63,14 +64,13 @@ void curb_notes(Draft& d, const DetailSite& site, const Edge0& e) {
   d.note(Edge::right, {inside, top - s.top_skin.in_mm() / 2},
          fmt::format("top skin {}, {}", site.print(s.top_skin), site.material("laminate")));
   d.note(Edge::right, {inside, top / 2}, fmt::format("core: {}", site.material("core")));
-  d.note(Edge::right, {inside, s.bottom_skin.in_mm() / 2},
-         fmt::format("bottom skin {}", site.print(s.bottom_skin)));
-  d.note(Edge::left, {e.in(s.edge_skin.in_mm() / 2), top * 0.22},
-         fmt::format("edge skin {}", site.print(s.edge_skin)));
+  // All at the right: a leader to the left would run through the heights of the edge.
+  std::string below = fmt::format("bottom skin {}, edge skin {}", site.print(s.bottom_skin),
+                                  site.print(s.edge_skin));
   if (s.drip)
-    d.note(Edge::left, {e.in((s.drip->inset + s.drip->width / 2).in_mm()), 2},
-           fmt::format("drip groove {} × {} deep", site.print(s.drip->width),
-                       site.print(s.drip->depth)));
+    below += fmt::format(", drip groove {} × {} deep", site.print(s.drip->width),
+                         site.print(s.drip->depth));
+  d.note(Edge::right, {inside, s.bottom_skin.in_mm() / 2}, below);
 }
 
 }  // namespace
@@ -97,8 +97,6 @@ Piece curb_detail(const DetailSite& site) {
               {{outer, 0},
                {e.in(s.drip->inset.in_mm()), 0},
                {e.in((s.drip->inset + s.drip->width).in_mm()), 0}});
-    d.gauge(Heading::vertical, e.in(e.foot() + 40), {e.in(e.foot()), e.shape->top(e.curb.inner)},
-            {e.in(e.foot() - lean), e.curb.top});
     curb_notes(d, site, e);
     d.finish("");
   });

@@ -85,7 +85,7 @@ const char* detail_title(Detail detail) {
 
 int DetailSite::ratio(int wanted) const {
   for (int r : input.style.scales)
-    if (r >= std::max(2.0, wanted * coarser) - 1e-9) return r;
+    if (r >= std::max(1.0, wanted * coarser) - 1e-9) return r;
   return input.style.scales.back();
 }
 

@@ -109,6 +109,7 @@ void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan,
   draw_steelwork(s);
   draw_joint_labels(s);
   draw_chains(s);
+  name_supports(s);
   draw_edge_rows(s);
   draw_offsets(s);
   draw_elements(s);

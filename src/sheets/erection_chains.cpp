@@ -82,8 +82,7 @@ void panel_line(const StripDrawing& s, const PanelChain& chain) {
 void stems(const StripDrawing& s) {
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
     const double x = s.x(s.joint(j).station);
-    const paper::PaperPoint end =
-        s.view(joint_end(s.input.bridge, s.joint(j), Side::right));
+    const paper::PaperPoint end = s.view(joint_end(s.input.bridge, s.joint(j), Side::right));
     paper::Path path;
     path.move({end.x, end.y - s.board.style().extension_gap});
     if (s.joint(j).skew != 0) {
@@ -109,14 +108,13 @@ void long_chains(const StripDrawing& s, const PanelChain& chain) {
   line.units = s.input.project.units;
   line.merge = false;
   const double left = s.from() - s.frame.left;
-  if (points.size() > 2) {
-    line.across = s.y(s.frame.spans);
-    paper::chain(s.board, line, points);
-    s.board.text(LetterUse::dimension, {left, s.y(s.frame.spans)}, "To supports");
-  }
   line.across = s.y(s.frame.overall);
   paper::dimension(s.board, line, points.front(), points.back());
   s.board.text(LetterUse::dimension, {left, s.y(s.frame.overall)}, "Strip");
+  if (points.size() <= 2) return;
+  line.across = s.y(s.frame.spans);  // after the outer one, whose lines break around its figures
+  paper::chain(s.board, line, points);
+  s.board.text(LetterUse::dimension, {left, s.y(s.frame.spans)}, "To supports");
 }
 
 std::string sheet_of(const SetPlan& plan, const Strip& strip) {
@@ -296,8 +294,8 @@ void draw_chains(const StripDrawing& s) {
   const PanelChain chain = panel_chain(s.input, s.strip());
   stems(s);
   panel_line(s, chain);
-  gap_values(s, chain);
   long_chains(s, chain);
+  gap_values(s, chain);
 }
 
 void draw_offsets(const StripDrawing& s) {
@@ -310,8 +308,12 @@ void draw_offsets(const StripDrawing& s) {
     if (g.from <= s.strip().from && g.to > s.strip().from)
       at.push_back(mm(girder_offset(s.input.bridge, g, s.strip().from.in_mm())));
   const double x = s.from() - s.frame.skew - s.frame.tail - 2;
-  double across = x - s.board.style().next_dimension;
-  const auto tier = [&](std::vector<Length> stops) {
+  std::vector<std::vector<Length>> tiers{at};
+  if (const std::vector<Length> rows = row_stops(s); !rows.empty()) tiers.push_back(rows);
+  tiers.push_back({right, left});
+  // From outside in, so that lines of the outer ones break around the figures of the inner ones.
+  for (std::size_t i = tiers.size(); i-- > 0;) {
+    std::vector<Length>& stops = tiers[i];
     std::sort(stops.begin(), stops.end());
     stops.erase(std::unique(stops.begin(), stops.end()), stops.end());
     std::vector<paper::ChainPoint> points;
@@ -320,15 +322,12 @@ void draw_offsets(const StripDrawing& s) {
     line.heading = paper::Heading::vertical;
     line.units = s.input.project.units;
     line.merge = false;
-    line.across = across;
-    points.size() > 2 ? static_cast<void>(paper::chain(s.board, line, points))
-                      : static_cast<void>(paper::dimension(s.board, line, points[0], points[1]));
     // Short bays put their figures outside the chain: the next tier lies beyond them.
-    across -= s.board.style().next_dimension + s.letters(LetterUse::dimension);
-  };
-  tier(at);
-  if (const std::vector<Length> rows = row_stops(s); !rows.empty()) tier(rows);
-  tier({right, left});
+    line.across =
+        x - s.board.style().next_dimension -
+        static_cast<double>(i) * (s.board.style().next_dimension + s.letters(LetterUse::dimension));
+    paper::chain(s.board, line, points);
+  }
 }
 
 }  // namespace deckquire::sheets

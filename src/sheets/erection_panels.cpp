@@ -281,9 +281,10 @@ void draw_surface_changes(const StripDrawing& s) {
     const std::string before = surfaces[static_cast<std::size_t>(a)].trade_class;
     const std::string after = surfaces[static_cast<std::size_t>(b)].trade_class;
     s.board.line(PenUse::feature, {x, low - 1}, {x, y - 0.5});
-    s.labels.text(
-        s.board.text(LetterUse::dimension, {x - 1.5, y}, "surface " + before, Align::right));
-    s.labels.text(s.board.text(LetterUse::dimension, {x + 1.5, y}, "surface " + after));
+    s.labels.text(s.board.masked_text(LetterUse::dimension, {x - 1.5, y}, "surface " + before,
+                                      Align::right, Stand::base));
+    s.labels.text(s.board.masked_text(LetterUse::dimension, {x + 1.5, y}, "surface " + after,
+                                      Align::left, Stand::base));
   }
 }
 

@@ -114,6 +114,9 @@ void keep_off(const StripDrawing& s, const std::vector<paper::PaperPoint>& line,
 void draw_profile(const StripDrawing& s);
 void draw_joint_labels(const StripDrawing& s);
 void draw_steelwork(const StripDrawing& s);
+/// Names and stations of the supports under the deck: after the stems of the joints, which break
+/// around them.
+void name_supports(const StripDrawing& s);
 void draw_panels(const StripDrawing& s);
 void draw_water(const StripDrawing& s);
 void draw_match_lines(const StripDrawing& s);

@@ -77,7 +77,7 @@ void draw_grid(const StripDrawing& s, const Vertical& v) {
     const double y = bottom + k * v.interval / v.ratio;
     if (y > top + 0.01) break;
     s.board.line(PenUse::grid, {s.from(), y}, {s.to(), y});
-    s.board.text(LetterUse::dimension, {s.from() - 2, y},
+    s.board.text(LetterUse::dimension, {s.from() - 5, y},
                  decimal((v.datum + k * v.interval) / places, 2), Align::right, Stand::middle);
   }
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {

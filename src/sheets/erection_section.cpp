@@ -191,12 +191,13 @@ std::vector<double> faces(const SectionDrawing& d) {
 
 void dimension_section(const SectionDrawing& d, double top, double below) {
   const paper::Style& style = d.board.style();
-  width_chain(d, faces(d), top + style.first_dimension, top);
-  // Narrow curbs put their figures outside the chain: the overall lies beyond them.
+  // Narrow curbs put their figures outside the chain: the overall lies beyond them, and is drawn
+  // first so that its lines break around them.
   width_chain(d, {d.left(), d.right()},
               top + style.first_dimension + style.next_dimension +
                   d.board.text_height(LetterUse::dimension),
               top);
+  width_chain(d, faces(d), top + style.first_dimension, top);
   std::vector<double> under{d.left(), d.right(), d.across(0)};
   for (const Girder& g : d.input.bridge.girders) under.push_back(d.girder(g));
   width_chain(d, under, below - 7, below);

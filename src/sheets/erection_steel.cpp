@@ -65,8 +65,8 @@ void name_row_joints(const StripDrawing& s) {
                              "row-joint", "row joint " + r.name);
     const double y = s.view(0, r.offset.in_mm()).y, x = high_x(s) + names_off(s) + 1.5 + after;
     s.board.line(PenUse::mark, {x, y - 2}, {x, y + 2});
-    s.board.text(LetterUse::dimension, {x + 1.2, y},
-                 row_joint_label(r, s.input.project.units), Align::left, Stand::middle);
+    s.board.text(LetterUse::dimension, {x + 1.2, y}, row_joint_label(r, s.input.project.units),
+                 Align::left, Stand::middle);
   }
 }
 
@@ -87,26 +87,19 @@ double stem_beside(const StripDrawing& s, const Support& support, bool before) {
   for (int j = s.first_joint(); j <= s.last_joint(); ++j) {
     const Joint& joint = s.joint(j);
     if (joint.skew == 0 || abs(joint.station - support.station) > mm(500)) continue;
-    const double lean = s.view(joint_end(s.input.bridge, joint, Side::right)).x - s.x(joint.station);
+    const double lean =
+        s.view(joint_end(s.input.bridge, joint, Side::right)).x - s.x(joint.station);
     return std::max(0.0, before ? -lean : lean);
   }
   return 0;
 }
 
-/// Support line across the deck, its name and station under it.
+/// Support line across the deck.
 void draw_support(const StripDrawing& s, const Support& support) {
   const paper::Group group(s.board, fmt::format("support-{}-{}", s.number + 1, support.name),
                            "support", "support " + support.name);
   const double x = s.x(support.station), d = s.letters(LetterUse::dimension);
-  const double low = s.y(s.frame.supports), high = s.y(s.frame.deck_top) + 1;
-  s.board.line(PenUse::centre, {x, low + d + 1}, {x, high});
-  const std::string text =
-      support.name + "  " + print_station(support.station, s.input.project.units);
-  const bool at_end = x > s.to() - 12;
-  const double off = 1.5 + stem_beside(s, support, at_end);
-  const auto box = s.board.text(LetterUse::dimension, {x + (at_end ? -off : off), low}, text,
-                                at_end ? Align::right : Align::left);
-  s.labels.text(box);
+  s.board.line(PenUse::centre, {x, s.y(s.frame.supports) + d + 1}, {x, s.y(s.frame.deck_top) + 1});
 }
 
 void draw_obstruction(const StripDrawing& s, const Obstruction& o) {
@@ -139,9 +132,8 @@ void draw_tail(const StripDrawing& s, bool ahead) {
   for (int i = s.strip().first + (ahead ? s.strip().count : -1);
        i >= 0 && i < static_cast<int>(deck.panels.size()) && s.at(i).bay == bay;
        i += ahead ? 1 : -1) {
-    const Ring<PaperFrame> part =
-        clip(PanelMap(s, s.at(i))(s.at(i).shape.outline), PaperPoint{ahead ? 1.0 : -1.0, 0},
-             ahead ? cut : -cut);
+    const Ring<PaperFrame> part = clip(PanelMap(s, s.at(i))(s.at(i).shape.outline),
+                                       PaperPoint{ahead ? 1.0 : -1.0, 0}, ahead ? cut : -cut);
     if (part.size() < 3) continue;
     const PaperBox b = around(part);
     s.board.stroke(PenUse::neighbour, broken_off(part, cut));
@@ -168,6 +160,19 @@ void draw_steelwork(const StripDrawing& s) {
     if (s.holds(support.station)) draw_support(s, support);
   for (const Obstruction& o : s.input.bridge.obstructions)
     if (o.station >= low && o.station < high) draw_obstruction(s, o);
+}
+
+void name_supports(const StripDrawing& s) {
+  for (const Support& support : s.input.bridge.supports) {
+    if (!s.holds(support.station)) continue;
+    const double x = s.x(support.station), low = s.y(s.frame.supports);
+    const std::string text =
+        support.name + "  " + print_station(support.station, s.input.project.units);
+    const bool at_end = x > s.to() - 12;
+    const double off = 1.5 + stem_beside(s, support, at_end);
+    s.labels.text(s.board.masked_text(LetterUse::dimension, {x + (at_end ? -off : off), low}, text,
+                                      at_end ? Align::right : Align::left, Stand::base));
+  }
 }
 
 }  // namespace deckquire::sheets

@@ -124,7 +124,7 @@ double bent_key_plan(Board& board, const PaperBox& space, const SetInput& input,
   const auto box = board.text(LetterUse::note, {space.low.x, low}, range, Align::left, Stand::top);
   paper::arrow(board, PenUse::dimension, {box.high.x + 4, box.centre().y},
                {box.high.x + 18, box.centre().y}, 2.5);
-  north_arrow(board, {space.high.x - 6, space.high.y - 8}, 5, north_on_paper(bridge));
+  north_arrow(board, {space.high.x - 8.5, space.high.y - 8}, 5, north_on_paper(bridge));
   return std::min(box.low.y, space.high.y - 16) - board.style().gap;
 }
 

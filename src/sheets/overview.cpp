@@ -137,9 +137,8 @@ double draw_spans(Board& board, const Overview& o, double y) {
     return o.x(s.to) - o.x(s.from) -
            board.text_width(LetterUse::dimension, print_length(s.to - s.from, line.units));
   };
-  const bool many = spans.size() > 6 && std::any_of(spans.begin(), spans.end(), [&](const auto& s) {
-                      return room(s) < 2;
-                    });
+  const bool many = spans.size() > 6 && std::any_of(spans.begin(), spans.end(),
+                                                    [&](const auto& s) { return room(s) < 2; });
   line.merge = many;
   if (many) {
     const double middle = (o.x(spans.front().from) + o.x(spans.back().to)) / 2;
@@ -189,6 +188,7 @@ double draw_plan(Board& board, Overview& o, double top) {
   north_arrow(board, {o.box.low.x + 7, o.frame.y}, 6.5, north_on_paper(o.input.bridge));
   view_title(board, {o.box.low.x, y - board.text_height(LetterUse::view_title) - 2},
              "KEY PLAN, SHEETS AND STATIONS", o.ratio);
+  overview_bar(board, o, y - board.text_height(LetterUse::view_title) - 2);
   return y - board.text_height(LetterUse::view_title) - 8;
 }
 
@@ -250,7 +250,8 @@ void draw_deck_line(Board& board, const Overview& o, const Profile& p) {
 std::vector<PlacedName> stations_of(const Overview& o) {
   std::vector<PlacedName> out;
   for (const Support& s : o.input.bridge.supports)
-    out.push_back({o.x(s.station), s.name + "  " + print_station(s.station, o.input.project.units)});
+    out.push_back(
+        {o.x(s.station), s.name + "  " + print_station(s.station, o.input.project.units)});
   return out;
 }
 
@@ -311,6 +312,11 @@ void draw_profile(Board& board, const Overview& o, double top, double bottom) {
 
 }  // namespace
 
+void overview_bar(Board& board, const Overview& o, double y) {
+  constexpr double room = 60;
+  paper::scale_bar(board, {o.box.high.x - room - 30, y + 2}, o.ratio, room, o.input.project.units);
+}
+
 std::vector<const Joint*> shown_joints(const Overview& o) {
   double nearest = 1e9;
   const auto& joints = o.input.deck.joints;
@@ -347,9 +353,8 @@ double least_overview(Board& board, const PaperBox& box, const SetInput& input,
                       const SetPlan& plan) {
   Overview o = set_up(box, input, plan);
   const double below = draw_plan(board, o, box.high.y);
-  const double profile =
-      board.text_height(LetterUse::view_title) +
-      (input.bridge.alignment.straight() ? 3 : 4) * board.pitch(LetterUse::note);
+  const double profile = board.text_height(LetterUse::view_title) +
+                         (input.bridge.alignment.straight() ? 3 : 4) * board.pitch(LetterUse::note);
   return box.high.y - below + profile + box.width() / 16 + input.style.gap;
 }
 

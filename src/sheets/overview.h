@@ -33,6 +33,9 @@ struct SheetPart {
 };
 std::vector<SheetPart> sheet_parts(const paper::Board& board, const Overview& o);
 
+/// The bar of the overview's scale at the right end of the line of a title that stands at y.
+void overview_bar(paper::Board& board, const Overview& o, double y);
+
 /// The plan of a bridge that bends, in its true shape; returns the y below it.
 double draw_bent_plan(paper::Board& board, const Overview& o, double top);
 

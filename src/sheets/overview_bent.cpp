@@ -171,6 +171,7 @@ double draw_bent_plan(Board& board, const Overview& o, double top) {
   north_arrow(board, {o.box.low.x + 7, top - 8}, 6.5, north_on_paper(o.input.bridge));
   view_title(board, {o.box.low.x, low - board.text_height(LetterUse::view_title) - 2},
              "KEY PLAN IN TRUE SHAPE, SHEETS AND STATIONS", o.ratio);
+  overview_bar(board, o, low - board.text_height(LetterUse::view_title) - 2);
   return low - board.text_height(LetterUse::view_title) - 8;
 }
 

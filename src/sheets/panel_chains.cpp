@@ -101,10 +101,11 @@ void widths_at_back(const Dimensioning& d, double line_x) {
     const bool edge = y == at.front() || y == at.back();
     points.push_back(d.at_y(y, meets && !edge ? line_x + 4 : d.back(y)));
   }
-  if (points.size() > 2) paper::chain(d.board, d.line(Heading::vertical, line_x), points);
+  // From outside in: the lines of the outer one break around the figures of the inner one.
   paper::dimension(d.board,
                    d.line(Heading::vertical, line_x - 1.5 * d.board.style().next_dimension),
                    points.front(), points.back());
+  if (points.size() > 2) paper::chain(d.board, d.line(Heading::vertical, line_x), points);
 }
 
 /// Width of the ahead end, and how far its corners stand off those of the back end.
@@ -113,23 +114,19 @@ void widths_at_ahead(const Dimensioning& d) {
   const paper::Style& style = d.board.style();
   const bool same =
       std::abs(s.right_back - s.right_ahead) < 0.5 && std::abs(s.left_back - s.left_ahead) < 0.5;
-  double x = d.ahead() + style.first_dimension;
-  if (!same) {
-    std::vector<double> at{s.right_back, s.right_ahead, s.left_ahead, s.left_back};
-    std::sort(at.begin(), at.end());
-    at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < 0.5; }),
-             at.end());
-    std::vector<ChainPoint> points;
-    for (double y : at) points.push_back(d.at_y(y, d.ahead(y)));
-    if (points.size() > 2) {
-      paper::chain(d.board, d.line(Heading::vertical, x), points);
-      x += 1.5 * style.next_dimension;
-    }
-  }
+  std::vector<double> at{s.right_back, s.right_ahead, s.left_ahead, s.left_back};
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < 0.5; }),
+           at.end());
+  std::vector<ChainPoint> points;
+  for (double y : at) points.push_back(d.at_y(y, d.ahead(y)));
+  const bool corners = !same && points.size() > 2;
   if (same && tight(style)) return;  // the check of a rectangle's width needs air
-  paper::dimension(d.board, d.line(Heading::vertical, x, same),
-                   d.at_y(s.right_ahead, d.ahead(s.right_ahead)),
-                   d.at_y(s.left_ahead, d.ahead(s.left_ahead)));
+  const double x = d.ahead() + style.first_dimension;
+  paper::dimension(
+      d.board, d.line(Heading::vertical, corners ? x + 1.5 * style.next_dimension : x, same),
+      d.at_y(s.right_ahead, d.ahead(s.right_ahead)), d.at_y(s.left_ahead, d.ahead(s.left_ahead)));
+  if (corners) paper::chain(d.board, d.line(Heading::vertical, x), points);
 }
 
 /// The values of a chain, the one of the edge itself with the name of the row joint it lies at;
@@ -169,27 +166,28 @@ void edge_lengths(const Dimensioning& d, Side side, double line_y, int outwards)
   std::vector<ChainPoint> points;
   for (double x : at) points.push_back(point(x));
   const std::size_t edge = a.x - at.front() < 0.5 ? 0 : 1;
-  if (points.size() > 2) {
-    ChainLine line = d.line(Heading::horizontal, line_y);
-    line.labels = joint_labels(d, side, points, edge);
-    paper::chain(d.board, line, points);
-    line_y += outwards * corner_tier(d.board);
-  }
-  paper::dimension(d.board, d.line(Heading::horizontal, line_y, !lower), points.front(),
-                   points.back());
+  const bool corners = points.size() > 2;
+  paper::dimension(
+      d.board,
+      d.line(Heading::horizontal, line_y + (corners ? outwards * corner_tier(d.board) : 0), !lower),
+      points.front(), points.back());
+  if (!corners) return;
+  ChainLine line = d.line(Heading::horizontal, line_y);
+  line.labels = joint_labels(d, side, points, edge);
+  paper::chain(d.board, line, points);
 }
 
 void top_dimensions(const Dimensioning& d) {
   const paper::Style& style = d.board.style();
   const double zone = mark_zone(d.board), beyond = d.run + style.next_dimension * 0.4;
-  running_x(d, true, feature_places(d.job, true, true, true), d.low() - zone);
-  running_x(d, false, feature_places(d.job, true, true, false), d.high() + zone);
   edge_lengths(d, Side::right, d.low() - zone - beyond, -1);
   edge_lengths(d, Side::left, d.high() + zone + beyond, 1);
   const double first = d.back() - style.first_dimension;
-  running_y(d, feature_places(d.job, true, false, std::nullopt), first);
   widths_at_back(d, first - d.run - style.next_dimension * 0.4);
   widths_at_ahead(d);
+  running_x(d, true, feature_places(d.job, true, true, true), d.low() - zone);
+  running_x(d, false, feature_places(d.job, true, true, false), d.high() + zone);
+  running_y(d, feature_places(d.job, true, false, std::nullopt), first);
 }
 
 }  // namespace

@@ -180,7 +180,8 @@ struct Pointer {
   std::string text;
 };
 
-void notes_at_right(const Cut& c, std::vector<Pointer> list, double x) {
+/// Notes in a column at x, right of the view or left of it.
+void notes_beside(const Cut& c, std::vector<Pointer> list, double x) {
   std::stable_sort(list.begin(), list.end(),
                    [](const Pointer& a, const Pointer& b) { return a.site.y > b.site.y; });
   std::vector<double> ideals, sizes;
@@ -261,7 +262,10 @@ double right_side(const Cut& c) {
 void draw_curb_cut(const Cut& c) {
   if (c.curbs.empty()) return;
   curb_dimensions(c);
-  notes_at_right(c, curb_pointers(c), right_side(c) + 9);
+  // Away from the heights, which stand at the outer side of the curb.
+  const double left = std::min(c.at(c.low, 0).x, c.at(c.high, 0).x);
+  const bool heights_left = c.curbs.front().side == Side::left;
+  notes_beside(c, curb_pointers(c), heights_left ? right_side(c) + 9 : left - 9);
 }
 
 // ---- scupper and recess
@@ -305,7 +309,7 @@ void draw_scupper_cut(const Cut& c, const Feature& f) {
   if (!c.job.deck.scuppers) return;
   const ScuppersData& s = *c.job.deck.scuppers;
   grate_and_pipe(c, f, s);
-  notes_at_right(c, scupper_pointers(c, f, s), right_side(c) + 11);
+  notes_beside(c, scupper_pointers(c, f, s), right_side(c) + 11);
   // How far the grate stands off the curb.
   for (const CurbCut& curb : c.curbs) {
     if (static_cast<Side>(f.variant) != curb.side) continue;
@@ -334,7 +338,7 @@ void draw_recess_cut(const Cut& c, const Feature& f) {
                    c.place(low, 0));
   paper::dimension(c.board, c.line(Heading::vertical, left - 6), c.level(0, high),
                    c.level(f.depth, high));
-  notes_at_right(c, recess_pointers(c, f), right_side(c) + 11);
+  notes_beside(c, recess_pointers(c, f), right_side(c) + 11);
 }
 
 std::vector<Pointer> pointers(const Cut& c, PanelView v, int feature) {

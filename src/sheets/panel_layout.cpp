@@ -382,9 +382,13 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
     case PanelView::section:
       return {s.first_dimension + tier + 3, s.first_dimension + tier + 3,
               s.first_dimension + title + 4, 9 + note * 5.5};
-    case PanelView::curb:
-      return {22, enlarged_note_width(board, job, v) + 14, s.first_dimension + tier + title,
-              14 + note * 2};
+    case PanelView::curb: {
+      const double heights = 22, notes = enlarged_note_width(board, job, v) + 14;
+      const auto curbs = curbs_at(job.shape(), job.deck, typical_cut(job.shape()));
+      const bool at_right = !curbs.empty() && curbs.front().side == Side::right;
+      return {at_right ? notes : heights, at_right ? heights : notes,
+              s.first_dimension + tier + title, 14 + note * 2};
+    }
     case PanelView::scupper:
       return {6, enlarged_note_width(board, job, v) + 16, 14 + title, 14 + note * 2};
     default:

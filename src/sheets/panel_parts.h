@@ -62,9 +62,10 @@ class Room {
   void take_line(paper::PaperPoint a, paper::PaperPoint b, double half_width);
   bool free(const paper::PaperBox& box) const;
   /// Centre of the nearest free place to `ideal` for a box of `size`, inside `within`, no further
-  /// off than `reach`.
-  std::optional<paper::PaperPoint> place(paper::PaperPoint size, paper::PaperPoint ideal,
-                                         const paper::PaperBox& within, double reach) const;
+  /// off than `reach`, that `suits` as well.
+  std::optional<paper::PaperPoint> place(
+      paper::PaperPoint size, paper::PaperPoint ideal, const paper::PaperBox& within, double reach,
+      const std::function<bool(paper::PaperPoint)>& suits = {}) const;
 
  private:
   std::vector<paper::PaperBox> taken_;
@@ -144,8 +145,8 @@ void plan_dimensions(paper::Board& board, const PanelJob& job, const paper::View
 double value_width(const paper::Board& board, const PanelJob& job);
 /// Paper mm between outline and running dimensions, kept for section marks.
 double mark_zone(const paper::Board& board);
-/// Paper mm from the soffit's right edge to its running dimensions; more where the mark of a section
-/// through a recess at a row joint stands between them.
+/// Paper mm from the soffit's right edge to its running dimensions; more where the mark of a
+/// section through a recess at a row joint stands between them.
 double soffit_air(const paper::Board& board, const PanelJob& job);
 /// Paper mm from the chain of a skewed panel's corners to the overall beyond it.
 double corner_tier(const paper::Board& board);

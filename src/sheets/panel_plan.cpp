@@ -43,6 +43,8 @@ struct Plan {
   bool from_above;
   PaperBox box;
   Room room;
+  std::vector<std::pair<PaperPoint, PaperPoint>> leaders;
+  std::vector<PaperBox> pills;
 
   std::string id(const std::string& what, std::size_t i) const {
     return fmt::format("{}-{}{}", what, from_above ? "" : "soffit-", i + 1);
@@ -172,7 +174,7 @@ void label_holes(Plan& p) {
     const double near = size.x / 2 + p.view.size(hole.diameter) / 2 + 2.5;
     const auto place = p.room.place(size, at, p.box.grown(6), near + 4);
     if (!place) continue;
-    p.board.text(LetterUse::caption, *place, hole.label, Align::centre, Stand::middle);
+    p.board.masked_text(LetterUse::caption, *place, hole.label);
     p.room.take({{place->x - size.x / 2, place->y - size.y / 2},
                  {place->x + size.x / 2, place->y + size.y / 2}});
   }
@@ -187,12 +189,32 @@ PaperPoint site_of(const Plan& p, const Feature& f) {
   return p.view(f.at);
 }
 
+bool cross(PaperPoint a, PaperPoint b, PaperPoint c, PaperPoint d) {
+  const auto turn = [](PaperPoint p, PaperPoint q, PaperPoint r) {
+    return (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  };
+  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+}
+
+/// A box has no inside beyond its diagonals: what runs through it crosses one of them.
+bool runs_through(PaperPoint a, PaperPoint b, const PaperBox& box) {
+  return cross(a, b, box.low, box.high) ||
+         cross(a, b, {box.low.x, box.high.y}, {box.high.x, box.low.y});
+}
+
 void draw_pill(Plan& p, std::size_t i) {
   const Feature& f = p.job.shape().features[i];
   const std::string number = std::to_string(p.job.number_of(i));
   const PaperPoint site = site_of(p, f), size = paper::pill_size(p.board, number);
   const PaperPoint air{size.x + 1.4, size.y + 1.4};
-  auto place = p.room.place(air, site, p.box, 60);
+  const auto uncrossed = [&](PaperPoint c) {
+    return std::none_of(p.leaders.begin(), p.leaders.end(),
+                        [&](const auto& l) { return cross(site, c, l.first, l.second); }) &&
+           std::none_of(p.pills.begin(), p.pills.end(),
+                        [&](const PaperBox& b) { return runs_through(site, c, b); });
+  };
+  auto place = p.room.place(air, site, p.box, 60, uncrossed);
+  if (!place) place = p.room.place(air, site, p.box.grown(12), 80, uncrossed);
   if (!place) place = p.room.place(air, site, p.box.grown(12), 80);
   const PaperPoint at = place.value_or(site);
   const Group group(p.board, p.id("callout", i), "callout", feature_name(f.kind));
@@ -204,8 +226,9 @@ void draw_pill(Plan& p, std::size_t i) {
     dot.circle(site, 0.5);
     p.board.fill(paper::Ink::black, dot);
     p.room.take_line(site, at, 0.4);
+    p.leaders.push_back({site, at});
   }
-  paper::pill(p.board, at, number);
+  p.pills.push_back(paper::pill(p.board, at, number));
   p.room.take({{at.x - air.x / 2, at.y - air.y / 2}, {at.x + air.x / 2, at.y + air.y / 2}});
 }
 
@@ -386,7 +409,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   view.origin = layout[v].at;
   view.base = {job.shape().square() ? 0 : box.low.x, box.low.y};
   view.ratio = layout[v].ratio;
-  Plan p{board, job, view, from_above, {view(box.low), view(box.high)}, {}};
+  Plan p{board, job, view, from_above, {view(box.low), view(box.high)}, {}, {}, {}};
   const Group group(board, from_above ? "view-top" : "view-soffit", "view",
                     from_above ? "Plan from above" : "Soffit, seen through from above");
   take_outline(p);
@@ -405,8 +428,8 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   }
   draw_datum(p);
   if (from_above && job.shape().back_slope != 0) draw_angle(p);
-  label_holes(p);
   number_features(p);
+  label_holes(p);
   draw_name(p);
   draw_ahead(p);
   if (from_above) draw_falls(p);

@@ -28,7 +28,8 @@ bool Room::free(const PaperBox& box) const {
 }
 
 std::optional<PaperPoint> Room::place(PaperPoint size, PaperPoint ideal, const PaperBox& within,
-                                      double reach) const {
+                                      double reach,
+                                      const std::function<bool(PaperPoint)>& suits) const {
   const double step = 1;
   const auto fits = [&](PaperPoint c) {
     const PaperBox b{{c.x - size.x / 2, c.y - size.y / 2}, {c.x + size.x / 2, c.y + size.y / 2}};
@@ -40,7 +41,7 @@ std::optional<PaperPoint> Room::place(PaperPoint size, PaperPoint ideal, const P
     for (int i = 0; i < n; ++i) {
       const double turn = pi / 3 + 2 * pi * i / n;
       const PaperPoint c{ideal.x + r * std::cos(turn), ideal.y + r * std::sin(turn)};
-      if (fits(c)) return c;
+      if (fits(c) && (!suits || suits(c))) return c;
     }
   }
   return std::nullopt;

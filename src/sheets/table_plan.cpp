@@ -1,6 +1,7 @@
 // Tables on T sheets: shelves from the top, long tables split into columns of equal length.
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <utility>
 
 #include "paper/table.h"
@@ -32,14 +33,49 @@ class Packer {
     scratch_ = blank_sheet(input, {});
   }
 
-  std::vector<SheetPlan> run() {
-    for (std::size_t i = 0; i < input_.tables.size(); ++i)
-      if (input_.tables[i].on_sheet && !input_.tables[i].rows.empty()) place(static_cast<int>(i));
+  /// The tables in that order; those that sheets do not show are left out.
+  std::vector<SheetPlan> run(const std::vector<int>& order) {
+    for (int i : order) {
+      const Table& t = input_.tables[static_cast<std::size_t>(i)];
+      if (t.on_sheet && !t.rows.empty()) place(i);
+    }
+    emptiest_last();
     for (SheetPlan& s : sheets_) s.title = title(s);
     return std::move(sheets_);
   }
 
+  /// The least share of the table space that a sheet but the last one uses.
+  double least_share(const std::vector<SheetPlan>& sheets) const {
+    double least = 1;
+    for (std::size_t i = 0; i + 1 < sheets.size(); ++i)
+      least =
+          std::min(least, area(sheets[i]) * style_.row_height / (space_.width() * space_.height()));
+    return least;
+  }
+
  private:
+  /// Widths times rows, with some for the heads.
+  static double area(const SheetPlan& s) {
+    double sum = 0;
+    for (const TablePart& p : s.parts) sum += p.width * static_cast<double>(p.count + 3);
+    return sum;
+  }
+
+  /// Of the sheets with whole tables only the one with the least on it goes to the end: no reader
+  /// meets a sheet that is nearly empty in the middle of the series.
+  void emptiest_last() {
+    const auto whole = [&](const SheetPlan& s) {
+      return std::all_of(s.parts.begin(), s.parts.end(), [&](const TablePart& p) {
+        return p.first == 0 && p.count == tables_[static_cast<std::size_t>(p.table)].rows.size();
+      });
+    };
+    auto least = sheets_.end();
+    for (auto at = sheets_.begin(); at != sheets_.end(); ++at)
+      if (whole(*at) && (least == sheets_.end() || area(*at) < area(*least))) least = at;
+    if (least != sheets_.end() && area(*least) < area(sheets_.back()))
+      std::rotate(least, least + 1, sheets_.end());
+  }
+
   void place(int index) {
     index_ = index;
     splits_.clear();
@@ -222,7 +258,7 @@ class Packer {
   paper::Sheet scratch_;  // measured on, never shown
   Board board_;
   std::vector<SheetPlan> sheets_;
-  std::vector<Shelf> shelves_;  // one a sheet
+  std::vector<Shelf> shelves_;                           // one a sheet
   std::map<std::pair<std::size_t, int>, Split> splits_;  // of the table being placed
   int index_ = 0, columns_ = 1;
   double width_ = 0;
@@ -232,7 +268,23 @@ class Packer {
 
 std::vector<SheetPlan> arrange_tables(const SetInput& input,
                                       const std::vector<paper::TableData>& tables) {
-  return Packer(input, tables).run();
+  std::vector<int> order(input.tables.size());
+  std::iota(order.begin(), order.end(), 0);
+  Packer packer(input, tables);
+  std::vector<SheetPlan> best = packer.run(order);
+  const double half_empty = 0.5;
+  if (packer.least_share(best) >= half_empty) return best;
+  // Where a sheet would be half empty: the longest tables first, if that fills the sheets better.
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    return input.tables[static_cast<std::size_t>(a)].rows.size() >
+           input.tables[static_cast<std::size_t>(b)].rows.size();
+  });
+  Packer other(input, tables);
+  std::vector<SheetPlan> sheets = other.run(order);
+  const bool better =
+      sheets.size() < best.size() ||
+      (sheets.size() == best.size() && other.least_share(sheets) > packer.least_share(best));
+  return better ? sheets : best;
 }
 
 }  // namespace deckquire::sheets

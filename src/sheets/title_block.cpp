@@ -192,7 +192,10 @@ paper::TableData revision_table(const Board& board, const Project& project) {
 }
 
 void draw_stamp(Board& board, const PaperBox& box) {
-  board.box(PenUse::table, box);
+  {
+    const paper::Group group(board, "", "stamp", "Space for the reviewer's stamp");
+    board.box(PenUse::table, box);
+  }
   board.text(LetterUse::caption, {box.low.x, box.high.y + pad}, "Reviewer's stamp", Align::left,
              Stand::base, true, paper::Ink::grey);
 }
