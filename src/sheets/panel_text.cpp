@@ -182,20 +182,46 @@ struct Use {
   std::string text, target;
 };
 
-std::vector<Use> uses(const PanelJob& job) {
+/// One entry a run of neighbours that lie the same way, or a panel.
+std::vector<Use> uses(const PanelJob& job, bool in_runs) {
   std::vector<Use> out;
-  for (int i : job.mark.positions) {
-    const Panel& p = job.input.deck.panels[static_cast<std::size_t>(i)];
-    const std::string& sheet = job.plan.erection_sheet(i);
-    out.push_back({fmt::format("{}  {}{}", p.position, p.serial, p.turned ? "  turned" : ""),
+  const auto panel = [&](std::size_t i) -> const Panel& {
+    return job.input.deck.panels[static_cast<std::size_t>(job.mark.positions[i])];
+  };
+  for (std::size_t i = 0; i < job.mark.positions.size();) {
+    std::size_t last = i;
+    while (in_runs && last + 1 < job.mark.positions.size() &&
+           panel(last + 1).position == panel(last).position + 1 &&
+           panel(last + 1).turned == panel(i).turned)
+      ++last;
+    const Panel &p = panel(i), &q = panel(last);
+    const std::string& sheet = job.plan.erection_sheet(job.mark.positions[i]);
+    const std::string turned = p.turned ? "  turned" : "";
+    out.push_back({last == i ? fmt::format("{}  {}{}", p.position, p.serial, turned)
+                             : fmt::format("{} to {}  {} to {}{}", p.position, q.position, p.serial,
+                                           q.serial, turned),
                    sheet.empty() ? "" : fmt::format("{}#panel-{}", sheet, p.position)});
+    i = last + 1;
   }
   return out;
 }
 
+/// More than that no shop reads on a panel's own sheet: the tables list them.
+constexpr std::size_t most_listed = 24, most_runs = 36;
+
 double draw_uses(Board& board, const PanelJob& job, const PaperBox& box) {
   double y = heading(board, box, "WHERE USED: POSITION, SERIAL, HOW IT LIES");
-  const std::vector<Use> list = uses(job);
+  const std::size_t n = job.mark.positions.size();
+  const std::vector<Use> list = uses(job, n > most_listed);
+  if (list.size() > most_runs) {
+    const auto at = [&](int i) {
+      return job.input.deck.panels[static_cast<std::size_t>(i)].position;
+    };
+    return board.paragraph(
+        LetterUse::table, {box.low.x, y}, box.width(),
+        fmt::format("{} panels from position {} to {}; each is listed in the tables of positions.",
+                    n, at(job.mark.positions.front()), at(job.mark.positions.back())));
+  }
   double widest = 1;
   for (const Use& u : list) widest = std::max(widest, board.text_width(LetterUse::table, u.text));
   const auto columns = static_cast<std::size_t>(std::max(1.0, box.width() / (widest + 5)));
