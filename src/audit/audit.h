@@ -30,7 +30,7 @@ struct Check {
 struct SheetUse {
   std::string sheet;
   double share = 0;
-  bool last = false;  // of its series, or the tables of a mark: may be as empty as it likes
+  bool last = false;  // of its series, or with one whole table alone: may be as empty as it likes
 };
 
 struct Report {

@@ -54,16 +54,25 @@ double used_share(const Scan& scan, const paper::Style& style) {
          static_cast<double>(used.size());
 }
 
+/// One whole table and no more: it is not spread thin to fill a sheet.
+bool one_table(const Subject& s, std::size_t i) {
+  const auto& parts = s.plan.sheets[i].parts;
+  return parts.size() == 1 && parts.front().first == 0 &&
+         parts.front().count >=
+             s.plan.tables[static_cast<std::size_t>(parts.front().table)].rows.size();
+}
+
 }  // namespace
 
 void audit_use(const Subject& s, Report& report) {
   Notebook book(report, "sheet-empty",
-                "every sheet but the last of its series uses at least 45 % of its drawing space");
+                "every sheet but the last of its series, or with one whole table alone, uses at "
+                "least 45 % of its drawing space");
   for (std::size_t i = 0; i < s.scans.size(); ++i) {
     const std::string& number = s.scans[i].sheet.number;
     const bool last =
         i + 1 == s.scans.size() || s.scans[i + 1].sheet.number.front() != number.front();
-    SheetUse use{number, used_share(s.scans[i], s.input.style), last};
+    SheetUse use{number, used_share(s.scans[i], s.input.style), last || one_table(s, i)};
     report.use.push_back(use);
     if (use.last) continue;
     book.look();

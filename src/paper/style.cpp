@@ -31,7 +31,7 @@ Style default_style() {
   s.hatches = default_hatches();
   s.title_fields = default_title_fields();
   s.fonts = {"osifont.ttf", "DejaVuSans.ttf"};
-  s.scales = {1, 2, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000, 2000, 5000};
+  s.scales = {1, 2, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000, 2000, 5000, 10000, 20000};
   s.scale_names.assign(s.scales.size(), "");
   return s;
 }

@@ -20,7 +20,15 @@ using paper::Path;
 using paper::PenUse;
 using paper::Stand;
 
-constexpr double arrow_room = 14;   // for the north arrow at the right
+constexpr double arrow_room = 18;   // for the north arrow at the right
+constexpr double arrow_radius = 5;
+
+/// The north arrow as far right as its N allows, whichever way it points.
+void draw_north(Board& board, double right, double y, double towards) {
+  const double letter = 1.6 * board.text_height(LetterUse::heading);
+  const double reach = std::cos(towards) * (arrow_radius + (std::cos(towards) > 0 ? letter : 0));
+  north_arrow(board, {right - std::max(std::abs(reach), 2.0), y}, arrow_radius, towards);
+}
 constexpr double least_height = 6;  // of the deck on paper
 
 PlanFrame frame_in(const Bridge& bridge, const PaperBox& space, double top) {
@@ -124,7 +132,7 @@ double bent_key_plan(Board& board, const PaperBox& space, const SetInput& input,
   const auto box = board.text(LetterUse::note, {space.low.x, low}, range, Align::left, Stand::top);
   paper::arrow(board, PenUse::dimension, {box.high.x + 4, box.centre().y},
                {box.high.x + 18, box.centre().y}, 2.5);
-  north_arrow(board, {space.high.x - 8.5, space.high.y - 8}, 5, north_on_paper(bridge));
+  draw_north(board, space.high.x, space.high.y - 8, north_on_paper(bridge));
   return std::min(box.low.y, space.high.y - 16) - board.style().gap;
 }
 
@@ -316,7 +324,7 @@ double key_plan(Board& board, const PaperBox& space, double top, const SetInput&
       within);
   paper::arrow(board, PenUse::dimension, {space.low.x + space.width() * 0.36, y + 2.8},
                {space.low.x + space.width() * 0.52, y + 2.8}, 2.5);
-  north_arrow(board, {space.high.x - 6, (below + foot) / 2}, 5, north_on_paper(bridge));
+  draw_north(board, space.high.x, (below + foot) / 2, north_on_paper(bridge));
   return std::min(y, (below + foot) / 2 - 8) - board.style().gap;
 }
 

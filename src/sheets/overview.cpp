@@ -286,11 +286,17 @@ void draw_grades(Board& board, const Overview& o, const Profile& p) {
   for (const auto& g : a.grades())
     if (a.from() < g.station && g.station < a.to()) ends.push_back(g.station);
   ends.push_back(a.to());
+  double used = -1e9;
   for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
     const Length middle = (ends[i] + ends[i + 1]) / 2;
     const double y = p.y(a.level(middle)) + 4;
-    board.masked_text(LetterUse::note, {o.x(middle), y + 2},
-                      fmt::format("grade {} %", shortest_decimal(100 * line_grade(a, ends[i]), 3)));
+    const std::string text =
+        fmt::format("grade {} %", shortest_decimal(100 * line_grade(a, ends[i]), 3));
+    // Of a long bridge on small paper only the grades that have room; the E sheets show all.
+    const double half = board.text_width(LetterUse::note, text) / 2 + 1;
+    if (o.x(middle) - half < used) continue;
+    used = o.x(middle) + half;
+    board.masked_text(LetterUse::note, {o.x(middle), y + 2}, text);
   }
 }
 
