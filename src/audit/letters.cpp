@@ -65,6 +65,7 @@ void sizes(const Subject& s, Report& report) {
 void overlaps(const Subject& s, Report& report) {
   Notebook texts(report, "text-over-text", "letters do not touch other letters");
   Notebook lines(report, "text-over-line", "no line of any width runs through letters");
+  Notebook hidden(report, "text-hidden", "no white patch drawn later covers a part of letters");
   for (const Scan& scan : s.scans) {
     // What white hides is not there: each text is asked as one masked where its white was laid.
     std::vector<paper::Text> copies;
@@ -78,7 +79,11 @@ void overlaps(const Subject& s, Report& report) {
     }
     std::vector<paper::PlacedLine> drawn;
     for (const Line& l : scan.lines) drawn.push_back({&l.stroke->path, l.width, l.order});
-    texts.look(placed.size()), lines.look(placed.size());
+    texts.look(placed.size()), lines.look(placed.size()), hidden.look(placed.size());
+    for (const Letters& l : scan.texts)
+      for (const auto& [white, order] : scan.whites)
+        if (order > l.order && white.overlaps(l.box.grown(-0.05)))
+          hidden.flaw(scan.sheet.number, l.box.low, quoted(*l.text));
     for (const paper::Clash& c : text_clashes(placed))
       texts.flaw(scan.sheet.number, c.where,
                  quoted(*placed[c.text].text) + " and " + quoted(*placed[c.other].text));

@@ -21,7 +21,6 @@ bool holds(const PaperBox& outer, const PaperBox& inner) {
 
 Scan::Scan(const paper::Sheet& s) : sheet(s) {
   std::vector<int> open;
-  std::vector<std::pair<PaperBox, std::size_t>> whites;  // with their order
   const auto grow = [&](const PaperBox& box) {
     for (int g : open) {
       Group& group = groups[static_cast<std::size_t>(g)];
@@ -44,13 +43,13 @@ Scan::Scan(const paper::Sheet& s) : sheet(s) {
       for (const auto& [white, at] : whites)
         if (at > shield && holds(white.grown(0.05), box)) shield = at;
       texts.push_back({t, box, order, shield, inner});
+      if (t->masked) whites.push_back({mask_box(*t), order});
       grow(box);
     } else if (const auto* line = std::get_if<paper::Stroke>(&item)) {
       lines.push_back({line, s.pens[line->pen].width, order, inner});
       grow(bounds(line->path));
     } else if (const auto* fill = std::get_if<paper::Fill>(&item)) {
-      const bool white = fill->ink == paper::Ink::white || fill->ink == paper::Ink::pale;
-      if (white) whites.push_back({bounds(fill->path), order});
+      if (fill->ink == paper::Ink::white) whites.push_back({bounds(fill->path), order});
       grow(bounds(fill->path));
     }
   }

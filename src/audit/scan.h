@@ -45,6 +45,8 @@ struct Scan {
   std::vector<Group> groups;
   std::vector<Letters> texts;
   std::vector<Line> lines;
+  /// White patches, those under masked letters included, with their order.
+  std::vector<std::pair<paper::PaperBox, std::size_t>> whites;
 };
 
 /// Writes down what a check finds.

@@ -22,7 +22,7 @@ double overlap(const paper::PaperBox& a, const paper::PaperBox& b) {
 
 bool LabelField::on_text(const paper::PaperBox& b) const {
   return std::any_of(texts_.begin(), texts_.end(),
-                     [&](const paper::PaperBox& t) { return overlap(b.grown(0.6), t) > 0; });
+                     [&](const paper::PaperBox& t) { return overlap(b.grown(0.8), t) > 0; });
 }
 
 double LabelField::cost(const paper::PaperBox& b) const {

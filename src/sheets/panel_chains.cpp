@@ -177,13 +177,20 @@ void edge_lengths(const Dimensioning& d, Side side, double line_y, int outwards)
   paper::chain(d.board, line, points);
 }
 
+/// From the line of running dimensions to the chain beyond them, whose figures stand above its
+/// line.
+double beyond_running(const Dimensioning& d) {
+  return d.run + std::max(0.4 * d.board.style().next_dimension,
+                          d.board.text_height(LetterUse::dimension) + 1.7);
+}
+
 void top_dimensions(const Dimensioning& d) {
   const paper::Style& style = d.board.style();
-  const double zone = mark_zone(d.board), beyond = d.run + style.next_dimension * 0.4;
+  const double zone = mark_zone(d.board), beyond = beyond_running(d);
   edge_lengths(d, Side::right, d.low() - zone - beyond, -1);
   edge_lengths(d, Side::left, d.high() + zone + beyond, 1);
   const double first = d.back() - style.first_dimension;
-  widths_at_back(d, first - d.run - style.next_dimension * 0.4);
+  widths_at_back(d, first - beyond_running(d));
   widths_at_ahead(d);
   running_x(d, true, feature_places(d.job, true, true, true), d.low() - zone);
   running_x(d, false, feature_places(d.job, true, true, false), d.high() + zone);

@@ -6,6 +6,7 @@
 
 #include "paper/callout.h"
 #include "paper/dimension.h"
+#include "paper/leaders.h"
 #include "sheets/panel_parts.h"
 
 namespace deckquire::sheets {
@@ -181,18 +182,15 @@ struct Pointer {
 };
 
 /// Notes in a column at x, right of the view or left of it.
-void notes_beside(const Cut& c, std::vector<Pointer> list, double x) {
-  std::stable_sort(list.begin(), list.end(),
-                   [](const Pointer& a, const Pointer& b) { return a.site.y > b.site.y; });
-  std::vector<double> ideals, sizes;
-  for (const Pointer& p : list) {
-    ideals.insert(ideals.begin(), p.site.y);
-    sizes.push_back(c.board.pitch(LetterUse::note) + 0.4);
-  }
-  const std::vector<double> places = paper::spread(ideals, sizes, -1e6, 1e6);
+void notes_beside(const Cut& c, const std::vector<Pointer>& list, double x) {
+  std::vector<PaperPoint> sites;
+  const std::vector<double> sizes(list.size(), c.board.pitch(LetterUse::note) + 0.4);
+  for (const Pointer& p : list) sites.push_back(p.site);
+  // Leaders turn level a little before their notes.
+  const double knee = list.empty() || x > list.front().site.x ? x - 4.2 : x + 4.2;
+  const std::vector<double> places = paper::place_along(sites, sizes, {knee, -1e6, 1e6});
   for (std::size_t i = 0; i < list.size(); ++i)
-    paper::leader_note(c.board, list[i].site, {x, places[list.size() - 1 - i]}, list[i].text,
-                       false);
+    paper::leader_note(c.board, list[i].site, {x, places[i]}, list[i].text, false);
 }
 
 std::vector<Pointer> layer_pointers(const Cut& c, double y) {

@@ -368,8 +368,10 @@ Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
                            : tight(s)          ? 4
                                                : s.first_dimension + 3;
       const double edges = job.shape().square() ? 0 : corner_tier(board);  // of edges' corners
-      return {s.first_dimension + run + 2 * tier + 3, ahead, zone + run + tier + edges + title,
-              zone + run + tier + edges};
+      // The figures of the chains beyond the running ones stand above their lines.
+      const double over = std::max(0.0, board.text_height(LetterUse::dimension) + 1.7 - 0.4 * tier);
+      return {s.first_dimension + run + 2 * tier + 3 + over, ahead,
+              zone + run + tier + edges + title + over, zone + run + tier + edges + over};
     }
     case PanelView::soffit:
       return {s.first_dimension + run, 4, soffit_air(board, job) + run + title,

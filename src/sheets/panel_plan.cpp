@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "paper/callout.h"
+#include "paper/leaders.h"
 #include "sheets/panel_parts.h"
 
 namespace deckquire::sheets {
@@ -189,17 +190,10 @@ PaperPoint site_of(const Plan& p, const Feature& f) {
   return p.view(f.at);
 }
 
-bool cross(PaperPoint a, PaperPoint b, PaperPoint c, PaperPoint d) {
-  const auto turn = [](PaperPoint p, PaperPoint q, PaperPoint r) {
-    return (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
-  };
-  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
-}
-
 /// A box has no inside beyond its diagonals: what runs through it crosses one of them.
 bool runs_through(PaperPoint a, PaperPoint b, const PaperBox& box) {
-  return cross(a, b, box.low, box.high) ||
-         cross(a, b, {box.low.x, box.high.y}, {box.high.x, box.low.y});
+  return paper::segments_cross(a, b, box.low, box.high) ||
+         paper::segments_cross(a, b, {box.low.x, box.high.y}, {box.high.x, box.low.y});
 }
 
 void draw_pill(Plan& p, std::size_t i) {
@@ -208,8 +202,9 @@ void draw_pill(Plan& p, std::size_t i) {
   const PaperPoint site = site_of(p, f), size = paper::pill_size(p.board, number);
   const PaperPoint air{size.x + 1.4, size.y + 1.4};
   const auto uncrossed = [&](PaperPoint c) {
-    return std::none_of(p.leaders.begin(), p.leaders.end(),
-                        [&](const auto& l) { return cross(site, c, l.first, l.second); }) &&
+    return std::none_of(
+               p.leaders.begin(), p.leaders.end(),
+               [&](const auto& l) { return paper::segments_cross(site, c, l.first, l.second); }) &&
            std::none_of(p.pills.begin(), p.pills.end(),
                         [&](const PaperBox& b) { return runs_through(site, c, b); });
   };
