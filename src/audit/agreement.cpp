@@ -22,7 +22,8 @@ std::map<std::string, std::size_t> counted(const Subject& s, char series,
   std::map<std::string, std::size_t> out;
   const std::set<std::string> known(names.begin(), names.end());
   const auto letter = [](char c) {
-    return std::isalnum(static_cast<unsigned char>(c)) || c == '-';
+    // Letters of other scripts too: bytes from 128 on.
+    return std::isalnum(static_cast<unsigned char>(c)) || c == '-' || (c & 0x80) != 0;
   };
   for (const Scan& scan : s.scans) {
     if (scan.sheet.number.front() != series) continue;

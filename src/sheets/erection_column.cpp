@@ -288,7 +288,7 @@ paper::TableData hardware(const SetInput& input, PanelRange range) {
   const DeckData& deck = input.project.deck;
   const JointTotals joints = joint_totals(input, range);
   paper::TableData t;
-  t.title = "HARDWARE FOR THE PANELS OF THIS SHEET";
+  t.title = "HARDWARE ON THIS SHEET";
   t.columns = {{"Item", "", Align::left, 0}, {"Quantity", "", Align::right, 0}};
   const auto add = [&](const std::string& item, const std::string& n) {
     t.rows.push_back({item, n});
@@ -389,7 +389,7 @@ Blocks erection_words(const SetInput& input, const SetPlan& plan, int sheet, Ere
     }
     case ErectionWords::hardware: {
       paper::TableData t = hardware(input, range);
-      if (!of.empty()) t.title = "HARDWARE FOR THE PANELS OF " + of;
+      if (!of.empty()) t.title = "HARDWARE, " + of;
       add_table(out, t, 16);
       break;
     }

@@ -153,6 +153,8 @@ Trial attempt(const SetInput& input, int ratio) {
   t.capacity = (space.width() - 2 * input.style.gap - frame.left - frame.right) * ratio;
   t.rows = std::min(
       3, static_cast<int>((space.height() - input.style.gap - words_height(input)) / frame.height));
+  // One strip may take the whole sheet: the words then stand on a sheet of their own.
+  if (t.rows == 0 && frame.height <= space.height() - input.style.gap) t.rows = 1;
   double longest = 0;
   for (std::size_t i = 0; i < input.deck.panels.size(); ++i)
     longest = std::max(longest, run_length(input.deck, i, i));
@@ -221,7 +223,7 @@ Trial best(const SetInput& input) {
   // The usual scale: the first from 1:50 on with two strips a sheet, else the last legible one.
   int fewest = all.front().sheets;
   for (const Trial& t : all) {
-    if (t.ratio > 50 && !is_legible(input, t.ratio)) break;
+    if (&t != &all.front() && !is_legible(input, t.ratio)) break;
     fewest = t.sheets;
     if (t.ratio >= 48 && (t.rows >= 2 || t.starts.size() == 1)) break;
   }
@@ -258,6 +260,22 @@ paper::PaperPoint section_room(const SetInput& input, int ratio) {
           section_height(input) / ratio + tiers + 33};
 }
 
+namespace {
+
+/// Height under the deck for the marks of panels that are too short for them, turned; 0 where every
+/// panel holds its own.
+double room_for_marks(const SetInput& input, int ratio) {
+  const double serial = input.lettering.width(input.deck.panels.front().serial,
+                                              input.style.letters_of(LetterUse::serial));
+  const double block =
+      input.style.letters_of(LetterUse::mark) + input.style.letters_of(LetterUse::serial) + 3.6;
+  for (std::size_t i = 0; i < input.deck.panels.size(); ++i)
+    if (run_length(input.deck, i, i) / ratio < block) return serial + 5;
+  return 0;
+}
+
+}  // namespace
+
 StripFrame strip_frame(const SetInput& input, int ratio, double profile, const Strip* strip) {
   const paper::Style& s = input.style;
   const double d = s.letters_of(LetterUse::dimension), row = d + 1.6;
@@ -271,7 +289,7 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   const double captions =
       input.lettering.width("Girder top, m", d) + input.lettering.width("1000.000", d) / 2 + 3;
   const double scales = input.lettering.width("H " + s.scale_name(ratio), d) +
-                        input.lettering.width("1000.00", d) + 4;
+                        input.lettering.width("1000.00", d) + 7;
   f.left = std::max({dimensions, captions, scales}) + f.skew;
   f.right = f.tail + 8 + f.skew + (rows ? row_joint_room(input) : 0);
   f.upright = least_pitch(input, ratio) >= station + 2;
@@ -286,7 +304,7 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   f.deck_top = f.joint_bar + 1.5 + row + 1;
   f.deck_bottom =
       f.deck_top + (greatest_edge(input, true, strip) + greatest_edge(input, false, strip)) / ratio;
-  f.supports = f.deck_bottom + row + 2 + row;
+  f.supports = f.deck_bottom + row + 2 + row + room_for_marks(input, ratio);
   f.edge_rows = f.supports + 2;
   f.panels = f.edge_rows + 3 * row + s.next_dimension - 1;
   f.gaps = f.panels + row;
@@ -295,7 +313,8 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   f.elements = f.overall + (input.bridge.alignment.straight() ? 0 : s.next_dimension + 2);
   f.title = f.elements + s.letters_of(LetterUse::view_title) + 4 +
             (input.bridge.alignment.straight() ? 0 : row + 1);
-  f.height = f.title + 5;
+  // The spans' words stand under the title's line (see draw_title).
+  f.height = f.title + 0.4 * s.letters_of(LetterUse::view_title) + 1.2 + d + 1.5;
   return f;
 }
 

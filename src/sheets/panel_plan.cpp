@@ -227,10 +227,24 @@ void draw_pill(Plan& p, std::size_t i) {
   p.room.take({{at.x - air.x / 2, at.y - air.y / 2}, {at.x + air.x / 2, at.y + air.y / 2}});
 }
 
+/// Of many alike (one number, one row of the table) only the first and the last are numbered: the
+/// table lists the places of all.
+bool is_numbered(const Plan& p, std::size_t i) {
+  constexpr std::size_t many = 12;
+  const auto& features = p.job.shape().features;
+  std::size_t alike = 0, before = 0;
+  for (std::size_t k = 0; k < features.size(); ++k)
+    if (plan_shows(features[k], p.from_above) && features[k].kind == features[i].kind) {
+      ++alike;
+      before += k < i ? 1 : 0;
+    }
+  return alike <= many || before == 0 || before + 1 == alike;
+}
+
 void number_features(Plan& p) {
   const PanelShape& s = p.job.shape();
   for (std::size_t i = 0; i < s.features.size(); ++i)
-    if (plan_shows(s.features[i], p.from_above)) draw_pill(p, i);
+    if (plan_shows(s.features[i], p.from_above) && is_numbered(p, i)) draw_pill(p, i);
 }
 
 // ---- words in the middle
@@ -341,8 +355,10 @@ void draw_datum(Plan& p) {
   square.box({{c.x - 1.4, c.y - 1.4}, {c.x + 1.4, c.y + 1.4}});
   p.board.fill(paper::Ink::black, square);
   const bool left = datum_on_left(p.job.shape());  // the text stands outside the panel
-  p.board.text(LetterUse::heading, {c.x - 2.4, c.y + (left ? 2.2 : -2.2)}, "0,0", Align::right,
-               left ? Stand::base : Stand::top);
+  p.room.take(p.board
+                  .text(LetterUse::heading, {c.x - 2.4, c.y + (left ? 2.2 : -2.2)}, "0,0",
+                        Align::right, left ? Stand::base : Stand::top)
+                  .grown(0.3));
 }
 
 /// The angle between the square line through the datum corner and a skewed back end, where it is

@@ -200,11 +200,22 @@ void draw_stamp(Board& board, const PaperBox& box) {
              Stand::base, true, paper::Ink::grey);
 }
 
+double revision_row(const Board& board) {
+  return std::max(board.style().compact_row_height, board.text_height(LetterUse::table) + 2.4);
+}
+
+// True when at least the last revision fits.
+bool fits_last(const Board& board, const Project& project, const PaperBox& box) {
+  const auto table = revision_table(board, project);
+  const std::size_t n = table.rows.size();
+  return n == 0 || rows_that_fit(board, table, box.width(), box.height(), revision_row(board),
+                                 LetterUse::table, n - 1) == 1;
+}
+
 // The last revisions that fit between top and bottom; the cover has all.
 void draw_revisions(Board& board, const Project& project, const PaperBox& box) {
   const auto table = revision_table(board, project);
-  const double row =
-      std::max(board.style().compact_row_height, board.text_height(LetterUse::table) + 2.4);
+  const double row = revision_row(board);
   std::size_t first = 0;
   while (
       first + 1 < table.rows.size() &&
@@ -267,15 +278,18 @@ double draw_stamp_and_revisions(Board& board, const BlockContext& c, double y) {
   const double beside = stamp.low.x - column.low.x - 2 * gap;
   const double above = stamp.high.y + caption;
   // As much as its rows need unbroken, else it takes the whole width above the stamp.
-  if (beside >= 29 * style.letters_of(LetterUse::table)) {
-    draw_revisions(board, c.input.project,
-                   {{column.low.x + gap, stamp.low.y}, {column.low.x + gap + beside, above}});
+  const PaperBox narrow{{column.low.x + gap, stamp.low.y}, {column.low.x + gap + beside, above}};
+  if (beside >= 29 * style.letters_of(LetterUse::table) &&
+      fits_last(board, c.input.project, narrow)) {
+    draw_revisions(board, c.input.project, narrow);
     return above + gap;
   }
-  const double height = 5.5 * style.compact_row_height;
-  draw_revisions(board, c.input.project,
-                 {{column.low.x + gap, above + gap}, {column.high.x - gap, above + gap + height}});
-  return above + gap + height + gap;
+  PaperBox wide{{column.low.x + gap, above + gap},
+                {column.high.x - gap, above + gap + 5.5 * style.compact_row_height}};
+  while (!fits_last(board, c.input.project, wide) && wide.height() < 0.2 * style.height)
+    wide.high.y += style.compact_row_height;
+  draw_revisions(board, c.input.project, wide);
+  return wide.high.y + gap;
 }
 
 }  // namespace deckquire::sheets

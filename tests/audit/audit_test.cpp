@@ -118,6 +118,31 @@ TEST_CASE(
     }
 }
 
+TEST_CASE("audit: a project made to be nasty, nothing to send back either, over more sheets") {
+  Findings findings;
+  const std::string path = DECKQUIRE_SOURCE "/tests/audit/nasty.xml";
+  const auto project = read_project(read_file(path), path, findings);
+  REQUIRE(project);
+  const Bridge bridge = build_bridge(*project, findings);
+  const Deck deck = build_deck(*project, bridge, findings);
+  check_fit(*project, bridge, deck, findings);
+  REQUIRE(!findings.has_errors());
+  const auto tables = make_schedules(*project, bridge, deck);
+  const CheckScope scope = check_scope(*project);
+  const std::vector<Finding> remarks = findings.sorted();
+  std::size_t most = 0;
+  for (const Mark& m : deck.marks) most = std::max(most, m.shape.features.size());
+  CHECK(most >= 50);
+  for (const char* name : trial_styles) {
+    const paper::Style style = trial_style(name);
+    const paper::Lettering lettering(style.fonts);
+    const SetInput in{*project, bridge, deck, tables, scope, remarks, style, lettering};
+    for (const Flaw& f : audit_set(in, plan_set(in), draw_set(in, 1)).flaws)
+      FAIL_CHECK(name << " " << f.sheet << " at " << f.at.x << ", " << f.at.y << " [" << f.code
+                      << "]: " << f.what);
+  }
+}
+
 TEST_CASE("audit: the set as drawn has no flaw, a seeded one is found by its own check alone") {
   CHECK(codes(quickstart().report()).empty());
   using Codes = std::set<std::string>;

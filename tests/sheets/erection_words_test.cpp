@@ -64,7 +64,7 @@ TEST_CASE("erection sheets: all that they say stands on them, or on a sheet that
       {ErectionWords::order, "ORDER"},
       {ErectionWords::setting, "SETTING"},
       {ErectionWords::picks, "PICKS"},
-      {ErectionWords::hardware, "HARDWARE FOR THE PANELS OF THIS SHEET"},
+      {ErectionWords::hardware, "HARDWARE ON THIS SHEET"},
       {ErectionWords::signs, "ON THIS SHEET"}};
   int moved_in_all = 0;
   for_every_case([&](const Case& c) {
@@ -99,7 +99,7 @@ TEST_CASE("erection sheets: all that they say stands on them, or on a sheet that
         const std::string there = words == ErectionWords::setting ? "SETTING"
                                   : words == ErectionWords::signs ? "SIGNS OF THE ERECTION SHEETS"
                                   : words == ErectionWords::hardware
-                                      ? "HARDWARE FOR THE PANELS OF " + sheet.number
+                                      ? "HARDWARE, " + sheet.number
                                       : heading + ", " + sheet.number;
         CHECK_MESSAGE(elsewhere(there) > 0, there);
       }
