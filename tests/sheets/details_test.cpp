@@ -35,7 +35,7 @@ struct Case {
 const std::deque<Case>& cases() {
   static const std::deque<Case> all = [] {
     std::deque<Case> list;
-    for (const char* style : trial_styles) {
+    for (const std::string& style : trial_styles) {
       for (const char* project : {"quickstart", "saltmarsh", "orchard", "heron", "ropewalk"})
         list.emplace_back(project, style);
       list.emplace_back("saltmarsh", style, JointKind::open);
@@ -62,15 +62,6 @@ std::vector<std::string> texts(const paper::Sheet& sheet) {
 }
 
 }  // namespace
-
-TEST_CASE("detail sheets: nothing unfit on any example and paper") {
-  for_every_case([](const Case& c) {
-    for (const auto& [number, sheet] : c.sheets)
-      for (const std::string& f :
-           paper::faults(sheet, c.set.style.least_height, c.set.style.frame()))
-        FAIL_CHECK(f);
-  });
-}
 
 TEST_CASE("detail sheets: every detail of the plan is drawn once, on the sheet it is referred to") {
   for_every_case([](const Case& c) {

@@ -13,6 +13,7 @@
 #include "project/reader.h"
 #include "schedules/schedules.h"
 #include "sheets/erection_parts.h"
+#include "support/thorough.h"
 
 namespace deckquire::sheets {
 
@@ -74,10 +75,9 @@ inline const std::deque<Case>& cases() {
   static const std::deque<Case> all = [] {
     std::deque<Case> list;
     for (const std::string& file : example_files())
-      for (const char* style : {"a1", "a3", "arch-d"})
-        list.emplace_back(file, read_file(file), style);
+      for (const std::string& style : trial_styles) list.emplace_back(file, read_file(file), style);
     for (const char* skew : {"15 deg", "-20 deg"})
-      for (const char* style : {"a1", "a3"})
+      for (const std::string& style : trial_styles)
         list.emplace_back("skewed", skewed_in_rows(skew), style);
     return list;
   }();

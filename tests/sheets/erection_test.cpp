@@ -11,15 +11,6 @@
 using namespace deckquire;
 using namespace deckquire::sheets;
 
-TEST_CASE("erection sheets of every example on every paper: nothing unfit to print") {
-  for_every_case([](const Case& c) {
-    for (const paper::Sheet& sheet : c.sheets)
-      for (const std::string& fault :
-           paper::faults(sheet, c.style.least_height, c.style.frame().grown(0.5)))
-        FAIL_CHECK(fault);
-  });
-}
-
 TEST_CASE("erection sheets: every panel drawn once, each mark's text as often as its quantity") {
   for_every_case([](const Case& c) {
     const std::vector<paper::Sheet>& sheets = c.sheets;

@@ -108,19 +108,6 @@ TEST_CASE("erection sheets: all that they say stands on them, or on a sheet that
   CHECK(moved_in_all > 0);
 }
 
-TEST_CASE("cover of every example on every paper: nothing unfit to print") {
-  for_every_case([](const Case& c) {
-    const SetPlan& plan = c.plan;
-    for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-      if (plan.sheets[i].series != 'G') continue;
-      const paper::Sheet sheet = draw_cover(c.input(), plan, i);
-      for (const std::string& fault :
-           paper::faults(sheet, c.style.least_height, c.style.frame().grown(0.5)))
-        FAIL_CHECK(fault);
-    }
-  });
-}
-
 TEST_CASE("unrolled strips: say so, and show every element of the alignment with its figures") {
   for_every_case([](const Case& c) {
     const SetPlan& plan = c.plan;

@@ -11,6 +11,7 @@
 #include "schedules/schedules.h"
 #include "sheets/plan.h"
 #include "sheets/set.h"
+#include "support/thorough.h"
 
 namespace deckquire::sheets {
 
@@ -61,6 +62,5 @@ struct TrialSet {
 };
 
 inline const char* const trial_names[] = {"saltmarsh", "quickstart", "orchard"};
-inline const char* const trial_styles[] = {"a1", "a3", "arch-d"};
 
 }  // namespace deckquire::sheets
