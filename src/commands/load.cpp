@@ -18,7 +18,7 @@ std::optional<Loaded> build(Project project, Findings& findings) {
   loaded.bridge = build_bridge(loaded.project, findings);
   // A deck on a bridge that contradicts itself would only repeat the same cause in other words.
   if (findings.has_errors()) return std::nullopt;
-  loaded.deck = build_deck(loaded.project, loaded.bridge, findings);
+  loaded.deck = build_deck(loaded.project, loaded.bridge, findings, check_fit);
   if (findings.has_errors()) return std::nullopt;
   check_fit(loaded.project, loaded.bridge, loaded.deck, findings);
   if (findings.has_errors()) return std::nullopt;

@@ -55,9 +55,21 @@ Project all_asking(const Project& project, const std::vector<std::vector<Length>
 
 }  // namespace
 
+Project with_division(const Project& project, const std::vector<std::vector<Length>>& spans) {
+  Project p = project;
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    if (spans[i].empty()) continue;
+    SpanData& s = p.deck.spans[i];
+    s.rule.reset();
+    s.runs.clear();
+    for (Length l : spans[i]) s.runs.push_back({l, 1, s.place});
+  }
+  return p;
+}
+
 std::vector<std::vector<Length>> choose_panels(const Project& project, const Bridge& bridge,
                                                const std::vector<SpanFrame>& frames,
-                                               Findings& findings) {
+                                               Findings& findings, const DeckChecks& checks) {
   const auto& spans = project.deck.spans;
   std::vector<std::vector<Length>> out(spans.size()), fixed(spans.size());
   std::vector<int> asking;
@@ -69,6 +81,7 @@ std::vector<std::vector<Length>> choose_panels(const Project& project, const Bri
   if (asking.empty()) return out;
   DivisionSearch choice(project, bridge, frames, asking, std::move(fixed));
   if (!choice.seek(findings) || choice.too_heavy(findings)) return out;
+  choice.settle(checks, findings);
   const auto all = choice.panels(choice.best());
   for (int i : asking) out[static_cast<std::size_t>(i)] = all[static_cast<std::size_t>(i)];
   return out;
@@ -104,6 +117,7 @@ void list(DivisionSearch& search, Alternatives& out) {
       first.name = "chosen: " + w.name;
       break;
     }
+  if (search.settled()) first.name += " (others have errors)";
   out.all.push_back(std::move(first));
   for (const Whole& w : search.wholes()) {
     const bool again = std::find(seen.begin(), seen.end(), w.choice) != seen.end();
@@ -118,7 +132,8 @@ void list(DivisionSearch& search, Alternatives& out) {
 
 }  // namespace
 
-Alternatives compare_divisions(const Project& project, const Bridge& bridge, Findings& findings) {
+Alternatives compare_divisions(const Project& project, const Bridge& bridge, Findings& findings,
+                               const DeckChecks& checks) {
   Alternatives out;
   const auto frames = span_frames(project, findings);
   const auto& spans = project.deck.spans;
@@ -134,7 +149,9 @@ Alternatives compare_divisions(const Project& project, const Bridge& bridge, Fin
   }
   if (!asking.empty()) {
     DivisionSearch choice(project, bridge, frames, asking, stands);
-    if (choice.seek(findings) && !choice.too_heavy(findings)) list(choice, out);
+    if (!choice.seek(findings) || choice.too_heavy(findings)) return out;
+    choice.settle(checks, findings);
+    list(choice, out);
     return out;
   }
   const Project by_default = all_asking(project, stands);
@@ -144,6 +161,7 @@ Alternatives compare_divisions(const Project& project, const Bridge& bridge, Fin
   if (!choice) return out;
   choice->add(as_it_stands_name, stands, true);
   choice->decide();
+  choice->settle(checks, findings);
   list(*choice, out);
   return out;
 }

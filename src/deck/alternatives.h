@@ -4,6 +4,12 @@
 // to four pitches of one width (optimum.h). What is compared: set-ups, between the alternatives
 // listed here only, each span's by itself in turn until no change of one span helps. Bounded: at
 // most `most_shaped` panels are shaped for it, more alternatives are not looked at.
+//
+// Spans are compared each by itself, and joints keep clear only of what stands before the division
+// (splices, hatches, given posts ...). What the rules place after it (posts, scuppers, clips, lifting
+// inserts) may still be in the way of something: so the best is built and checked as a whole deck,
+// and where that has errors the next best ones are, until one has none. That is no search of its
+// own: what none of the alternatives avoids stays.
 #pragma once
 
 #include <string>
@@ -33,16 +39,21 @@ struct Alternatives {
   std::vector<std::string> left_alone;  // why spans that ask for nothing were not divided anew
 };
 
+/// The project with the panels of every span written out one by one; an empty list leaves its span as
+/// it is.
+Project with_division(const Project& project, const std::vector<std::vector<Length>>& spans);
+
 constexpr std::int64_t most_shaped = 4000;
 
 /// Panel lengths of the spans that ask for the fewest types; the others' are empty. Where there is
 /// no division an error says which rule stands in the way, where, and what would help.
 std::vector<std::vector<Length>> choose_panels(const Project& project, const Bridge& bridge,
                                                const std::vector<SpanFrame>& frames,
-                                               Findings& findings);
+                                               Findings& findings, const DeckChecks& checks = {});
 
 /// The same, with what was compared. Of a project that asks nowhere every span is divided by the
 /// defaults of <panels>, its own longest panel the longest, and "as it stands" is one of them.
-Alternatives compare_divisions(const Project& project, const Bridge& bridge, Findings& findings);
+Alternatives compare_divisions(const Project& project, const Bridge& bridge, Findings& findings,
+                               const DeckChecks& checks = {});
 
 }  // namespace deckquire

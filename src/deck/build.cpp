@@ -255,9 +255,10 @@ void place_fittings(const Project& project, const Bridge& bridge, Division& divi
   place_scuppers(project, bridge, division, findings);
 }
 
-Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings) {
+Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings,
+                const DeckChecks& checks) {
   Deck deck;
-  Division division = divide(project, bridge, findings);
+  Division division = divide(project, bridge, findings, checks);
   deck.spans = division.spans;
   deck.joints = division.joints;
   deck.row_joints = division.row_joints;

@@ -4,6 +4,7 @@
 // section depth below it, everywhere level across; the wearing surface lies above.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -84,6 +85,8 @@ struct PanelShape {
   double ahead_x(double y) const { return length + ahead_slope * y; }
   // The long edge is the face of a row joint, not the deck's own edge.
   bool left_joint = false, right_joint = false;
+  /// False where something found no room: an error of the deck.
+  bool has_room() const { return !no_inserts && no_clips.empty(); }
   bool square() const { return back_slope == 0 && ahead_slope == 0; }
 
   /// Height of the structural top above the soffit (wearing surface not counted).
@@ -211,10 +214,16 @@ struct Deck {
   Area area;
 };
 
+/// What is said about a built deck: that of checks/fit.h, which this folder knows by no other name.
+using DeckChecks = std::function<void(const Project&, const Bridge&, const Deck&, Findings&)>;
+
 /// Divides, places features, finds types. Contradictions (panels that do not add up to their span,
 /// a hatch across a joint, an edge narrower than the girders, a post too near a panel's end) go to
-/// `findings`; the deck is complete only when there are no errors.
-Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings);
+/// `findings`; the deck is complete only when there are no errors. Of the divisions compared for
+/// spans that ask for the fewest types one is taken that builds, and passes `checks`, without an
+/// error, if there is one (alternatives.h).
+Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings,
+                const DeckChecks& checks = {});
 
 // ---- the steps, each public for its tests
 
@@ -260,7 +269,8 @@ struct Division {
   std::vector<PlacedPost> posts;        // left ones by station, then right ones
   std::vector<PlacedScupper> scuppers;  // by station, left before right
 };
-Division divide(const Project& project, const Bridge& bridge, Findings& findings);
+Division divide(const Project& project, const Bridge& bridge, Findings& findings,
+                const DeckChecks& checks = {});
 
 /// Posts and scuppers, by rule and written out, in a complete division.
 void place_fittings(const Project& project, const Bridge& bridge, Division& division,

@@ -282,16 +282,17 @@ bool asks_for_fewest(const SpanData& s) {
 
 /// By span; empty for those that do not ask, and where there is no division (an error says why).
 std::vector<std::vector<Length>> chosen_panels(const Project& project, const Bridge& bridge,
-                                               Findings& findings) {
+                                               Findings& findings, const DeckChecks& checks) {
   const auto& spans = project.deck.spans;
   if (std::none_of(spans.begin(), spans.end(), asks_for_fewest)) return {};
   Findings said_already;
-  return choose_panels(project, bridge, span_frames(project, said_already), findings);
+  return choose_panels(project, bridge, span_frames(project, said_already), findings, checks);
 }
 
 }  // namespace
 
-Division divide(const Project& project, const Bridge& bridge, Findings& findings) {
+Division divide(const Project& project, const Bridge& bridge, Findings& findings,
+                const DeckChecks& checks) {
   Division d;
   const auto& spans = project.deck.spans;
   if (!spans_in_order(project, findings) || spans.empty()) return d;
@@ -299,7 +300,7 @@ Division divide(const Project& project, const Bridge& bridge, Findings& findings
     d.row_joints.push_back({r.name, r.offset, r.gap, r.from, r.to, r.place});
   const JointsData& joints = project.deck.joints;
   const std::vector<double> skews = end_skews(project, findings);
-  const auto chosen = chosen_panels(project, bridge, findings);
+  const auto chosen = chosen_panels(project, bridge, findings, checks);
   for (std::size_t i = 0; i < spans.size(); ++i) {
     const SpanData& s = spans[i];
     const Length back = along(joints.end_gap, skews[i]);

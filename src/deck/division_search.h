@@ -41,6 +41,13 @@ class DivisionSearch {
   /// Shapes what there is room for, and finds the best combination.
   void decide();
 
+  /// Builds and checks the whole deck with the best division; where that has errors the next best
+  /// ones are, and the first without any, or one with the fewest, becomes the best. `findings`
+  /// hears of it. At most 24 decks of `most_shaped` panels in all.
+  void settle(const DeckChecks& checks, Findings& findings);
+  /// True where settle() took another one than was sought.
+  bool settled() const { return settled_; }
+
   const Whole& best() const { return best_; }
   const std::vector<Whole>& wholes() const { return wholes_; }
   std::vector<std::vector<Length>> panels(const Whole& w) const;
@@ -55,6 +62,14 @@ class DivisionSearch {
   bool too_heavy(Findings& findings) const;
 
  private:
+  /// What a division comes to as a whole deck.
+  struct Verdict {
+    bool refused = false;  // not complete: what was checked would mean little
+    int errors = 0;
+    std::string first;
+  };
+  Verdict verdict(const Whole& w, const DeckChecks& checks) const;
+  std::vector<Whole> next_best() const;
   bool find_layouts(Mass allowance, Findings& findings);
   void add_outline(const std::string& name, const Outline& o);
   void add_recipes();
@@ -83,7 +98,7 @@ class DivisionSearch {
   std::vector<Whole> wholes_;
   Whole best_;
   Score best_score_;
-  bool moulds_ = false, bounded_ = false, proven_ = true;
+  bool moulds_ = false, bounded_ = false, proven_ = true, settled_ = false;
   int at_least_ = 0, refused_span_ = -1;
 };
 

@@ -24,11 +24,13 @@ const Project& Trials::alone(int span) {
   p.units = project_.units;
   p.bridge.alignment = project_.bridge.alignment;
   p.deck = project_.deck;
+  p.conditions = project_.conditions;
   s.from = from + f.end_gap_back - f.whole_back;
   s.to = to - f.end_gap_ahead + f.whole_ahead;
   s.skew_from = Angle::si(f.skew_from);
   s.skew_to = Angle::si(f.skew_to);
   s.rule.reset();
+  s.runs.clear();
   p.deck.spans = {s};
   p.bridge.alignment.from = std::min(p.bridge.alignment.from, s.from);
   p.bridge.alignment.to = std::max(p.bridge.alignment.to, s.to);
@@ -54,7 +56,7 @@ Tried Trials::build(int span, const std::vector<Length>& panels) {
   if (!d.pieces.empty()) place_fittings(p, bridge_, d, findings);
   for (std::size_t i = 0; i < d.pieces.size() && !findings.has_errors(); ++i) {
     const PanelShape shape = shape_panel(p, bridge_, d, static_cast<int>(i), findings);
-    if (shape.no_inserts || !shape.no_clips.empty()) return out;  // an error of the deck
+    if (!shape.has_room()) return out;  // an error of the deck
     ++shaped_;
     const Typing::Placed placed = typing_.place(shape);
     if (placed.first) {

@@ -12,7 +12,7 @@ namespace deckquire {
 
 /// A division of one span, built.
 struct Tried {
-  bool good = false;       // without an error
+  bool good = false;       // without an error, and everything found room
   std::vector<int> types;  // different ones, ascending; numbers hold over all spans and trials
   int panels = 0;
   Mass heaviest, total;

@@ -54,16 +54,6 @@ Length from_joints(const Deck& d, Length from, Length to) {
   return least;
 }
 
-Project frozen(const Project& p, const std::vector<std::vector<Length>>& spans) {
-  Project out = p;
-  for (std::size_t i = 0; i < spans.size(); ++i) {
-    out.deck.spans[i].rule.reset();
-    out.deck.spans[i].runs.clear();
-    for (Length l : spans[i]) out.deck.spans[i].runs.push_back({l, 1, {}});
-  }
-  return out;
-}
-
 }  // namespace
 
 TEST_CASE("fewest types: the main example by longest panels of 3 m, marks against equal division") {
@@ -93,13 +83,27 @@ TEST_CASE(
   CHECK(a.all[0].panels == static_cast<int>(fewest.deck.panels.size()));
 }
 
+TEST_CASE("fewest types: marks of spans that are written out count too") {
+  Project p = trial::example("saltmarsh");
+  const Project asking = saltmarsh(mm(2490), true);
+  p.deck.spans[1] = asking.deck.spans[1];  // the others panel by panel
+  REQUIRE(!p.deck.spans[0].runs.empty());
+  const Made m = made(p);
+  REQUIRE_MESSAGE(!m.findings.has_errors(), trial::codes(m.findings));
+  Findings findings;
+  const Alternatives a = compare_divisions(p, m.bridge, findings);
+  REQUIRE(!a.all.empty());
+  CHECK(a.all[0].setups == static_cast<int>(m.deck.marks.size()));
+  CHECK(a.all[0].panels == static_cast<int>(m.deck.panels.size()));
+}
+
 TEST_CASE("fewest types: what is chosen, written out panel by panel, is the same deck") {
   const Project p = saltmarsh(mm(3000), true);
   const Made by_rule = made(p);
   Findings findings;
   const Alternatives a = compare_divisions(p, by_rule.bridge, findings);
   REQUIRE(!a.all.empty());
-  const Made written = made(frozen(p, a.all[0].spans));
+  const Made written = made(with_division(p, a.all[0].spans));
   CHECK(!written.findings.has_errors());
   CHECK(places(written.deck) == places(by_rule.deck));
   CHECK(written.deck.marks.size() == by_rule.deck.marks.size());

@@ -33,7 +33,7 @@ struct Built {
 inline Built build(const Project& project) {
   Built b;
   b.bridge = build_bridge(project, b.findings);
-  b.deck = build_deck(project, b.bridge, b.findings);
+  b.deck = build_deck(project, b.bridge, b.findings, check_fit);
   check_fit(project, b.bridge, b.deck, b.findings);
   return b;
 }
