@@ -4,8 +4,9 @@
 #include <algorithm>
 
 #include "base/files.h"
+#include "checks/fit.h"
 #include "commands/commands.h"
-#include "commands/load.h"
+#include "commands/merge_hints.h"
 #include "deck/alternatives.h"
 #include "project/reader.h"
 #include "writers/writers.h"
@@ -82,7 +83,28 @@ std::string json_spans(const Alternative& a, const Project& project) {
   return out;
 }
 
-void print_json(const Alternatives& a, const Project& project) {
+/// Marks of the division chosen that would be one if fittings moved; nothing of a deck with errors.
+struct Hints {
+  std::optional<Loaded> deck;
+  std::vector<Merger> mergers;
+};
+
+Hints hints_for(const Project& project, const Alternative& chosen) {
+  Findings said;  // by `check`, of the project as it is divided then
+  Hints h{build(with_division(project, chosen.spans), said), {}};
+  if (h.deck) h.mergers = merge_hints(*h.deck);
+  return h;
+}
+
+void print_hints(const Hints& h) {
+  fmt::print("\n");
+  if (h.deck)
+    print_merge_hints(*h.deck, h.mergers);
+  else
+    fmt::print("The deck of this division has errors: no hints which marks could be one.\n");
+}
+
+void print_json(const Alternatives& a, const Project& project, const Hints& hints) {
   fmt::print("{{\n  \"outlines_at_least\": {},\n  \"compared\": {},\n", a.at_least,
              json_string(a.bound));
   fmt::print("  \"left_as_it_stands\": [");
@@ -98,7 +120,8 @@ void print_json(const Alternatives& a, const Project& project) {
                machine_number(x.longest.in_mm()), machine_number(x.shortest.in_mm()));
     fmt::print("\"spans\": [{}]}}", json_spans(x, project));
   }
-  fmt::print("\n  ]\n}}\n");
+  fmt::print("\n  ],\n  \"mergers\": {}\n}}\n",
+             hints.deck ? json_merge_hints(*hints.deck, hints.mergers, "  ") : "null");
 }
 
 }  // namespace
@@ -109,7 +132,7 @@ int divide(const std::string& path, bool json) {
   Alternatives found;
   if (project) {
     const Bridge bridge = build_bridge(*project, findings);
-    if (!findings.has_errors()) found = compare_divisions(*project, bridge, findings);
+    if (!findings.has_errors()) found = compare_divisions(*project, bridge, findings, check_fit);
   }
   report(findings);
   if (!project || findings.has_errors()) return project_errors;
@@ -117,11 +140,13 @@ int divide(const std::string& path, bool json) {
     for (const std::string& s : found.left_alone) fmt::print(stderr, "deckquire: divide: {}\n", s);
     return project_errors;
   }
+  const Hints hints = hints_for(*project, found.all.front());
   if (json) {
-    print_json(found, *project);
+    print_json(found, *project, hints);
   } else {
     print_table(found, *project);
     print_lines(found.all.front(), *project);
+    print_hints(hints);
   }
   return done;
 }

@@ -3,9 +3,8 @@
 #include <algorithm>
 
 #include "commands/commands.h"
-#include "commands/load.h"
+#include "commands/merge_hints.h"
 #include "deck/differences.h"
-#include "deck/merging.h"
 #include "writers/writers.h"
 
 namespace deckquire::commands {
@@ -50,20 +49,6 @@ struct Question {
   const Mark& mark(int i) const { return deck().marks[static_cast<std::size_t>(i)]; }
 };
 
-std::vector<std::string> positions(const Question& q, const Mark& m) {
-  std::vector<std::string> out;
-  for (int p : m.positions)
-    out.push_back(std::to_string(q.deck().panels[static_cast<std::size_t>(p)].position));
-  return out;
-}
-
-/// "DP04 (2 panels, positions 5, 34)"
-std::string introduced(const Question& q, const Mark& m) {
-  return m.quantity == 1 ? fmt::format("{} (1 panel, position {})", m.name, positions(q, m).front())
-                         : fmt::format("{} ({} panels, positions {})", m.name, m.quantity,
-                                       join(positions(q, m), ", "));
-}
-
 bool opposite_hands(const Question& q, int a, int b) {
   if (q.mark(a).opposite_of == b || q.mark(b).opposite_of == a) return true;
   const PanelShape image = mirror(q.mark(a).shape);
@@ -74,7 +59,7 @@ bool opposite_hands(const Question& q, int a, int b) {
 
 std::string json_mark(const Question& q, const Mark& m) {
   return fmt::format("{{\"mark\": {}, \"quantity\": {}, \"positions\": [{}]}}", json_string(m.name),
-                     m.quantity, join(positions(q, m), ", "));
+                     m.quantity, join(positions(q.deck(), m), ", "));
 }
 
 std::string json_differences(const ShapeComparison& c) {
@@ -105,7 +90,7 @@ void print_pair(const Question& q, int a, int b, const ShapeComparison& c) {
   if (hands)
     fmt::print("{} is the opposite hand of {}: its mirror image, and so another part\n", m.name,
                n.name);
-  fmt::print("{} differs from {}{}:\n", introduced(q, m), introduced(q, n),
+  fmt::print("{} differs from {}{}:\n", introduced(q.deck(), m), introduced(q.deck(), n),
              c.turned ? " turned end for end" : "");
   print_differences(c, "  ");
   if (!hands) fmt::print("They are not opposite hands of each other.\n");
@@ -117,7 +102,8 @@ int explain(const Question& q, int a, int b) {
   if (q.json) {
     print_pair_json(q, a, b, c);
   } else if (a == b) {
-    fmt::print("{} is one mark: its panels are the same part within {}\n", introduced(q, q.mark(a)),
+    fmt::print("{} is one mark: its panels are the same part within {}\n",
+               introduced(q.deck(), q.mark(a)),
                print_length(q.loaded.project.deck.marks.tolerance, q.loaded.project.units));
   } else {
     print_pair(q, a, b, c);
@@ -125,22 +111,9 @@ int explain(const Question& q, int a, int b) {
   return done;
 }
 
-std::string json_merger(const Question& q, const Merger& m) {
-  std::vector<std::string> moves;
-  for (const FittingMove& f : m.moves)
-    moves.push_back(fmt::format("{{\"of\": {}, \"name\": {}, \"ahead_mm\": {}, \"left_mm\": {}}}",
-                                json_string(feature_name(f.kind)), json_string(f.name),
-                                machine_number(f.ahead), machine_number(f.left)));
-  return fmt::format("{{\"from\": {}, \"into\": {}, \"marks_after\": {}, \"moves\": [{}]}}",
-                     json_string(q.mark(m.from).name), json_string(q.mark(m.into).name), m.marks,
-                     join(moves, ", "));
-}
-
 void print_mergers_json(const Question& q, const std::vector<Merger>& mergers) {
-  std::vector<std::string> rows;
-  for (const Merger& m : mergers) rows.push_back("\n    " + json_merger(q, m));
-  fmt::print("{{\n  \"marks\": {},\n  \"mergers\": [{}{}]\n}}\n", q.deck().marks.size(),
-             join(rows, ","), rows.empty() ? "" : "\n  ");
+  fmt::print("{{\n  \"marks\": {},\n  \"mergers\": {}\n}}\n", q.deck().marks.size(),
+             json_merge_hints(q.loaded, mergers, "  "));
 }
 
 /// The mark that differs from this one in the fewest things.
@@ -154,42 +127,19 @@ void print_nearest(const Question& q, int index) {
     nearest = i;
     best = std::move(c);
   }
-  if (nearest < 0) return fmt::print("{} is the only mark\n", introduced(q, q.mark(index)));
+  if (nearest < 0) return fmt::print("{} is the only mark\n", introduced(q.deck(), q.mark(index)));
   fmt::print("Nearest to it is {}.\n", q.mark(nearest).name);
   print_pair(q, index, nearest, best);
 }
 
-void print_mergers(const Question& q, const std::vector<Merger>& mergers) {
-  const UnitSystem units = q.loaded.project.units;
-  const std::size_t n = q.deck().marks.size();
-  if (mergers.empty()) {
-    fmt::print(
-        "No two marks become one by moving posts or scuppers by up to {}, hatches or sleeves "
-        "by up to {}.\n",
-        print_length(mm(furthest_move), units), print_length(mm(furthest_move_of_openings), units));
-    return;
-  }
-  for (const Merger& m : mergers)
-    fmt::print("{} would make {} a {}: {} marks instead of {}, {} fewer\n", move_words(m, units),
-               introduced(q, q.mark(m.from)), q.mark(m.into).name, m.marks, n,
-               n - m.marks == 1 ? "one mould" : fmt::format("{} moulds", n - m.marks));
-  fmt::print("Each was tried on the whole deck by itself. The designer has to allow every move.\n");
-}
-
-int merge_hints(const Question& q, std::optional<int> only) {
-  const Rebuild rebuild = [](const Project& changed) -> std::optional<Deck> {
-    Findings findings;
-    auto loaded = build(changed, findings);
-    if (!loaded) return std::nullopt;
-    return std::move(loaded->deck);
-  };
-  const auto mergers = find_mergers({q.loaded.project, q.loaded.bridge, q.deck()}, rebuild, only);
+int hints(const Question& q, std::optional<int> only) {
+  const auto mergers = merge_hints(q.loaded, only);
   if (q.json) {
     print_mergers_json(q, mergers);
     return done;
   }
   if (only) print_nearest(q, *only);
-  print_mergers(q, mergers);
+  print_merge_hints(q.loaded, mergers);
   return done;
 }
 
@@ -204,7 +154,7 @@ int why(const std::string& project, const std::vector<std::string>& marks, bool 
   if (!found) return wrong_command_line;
   const Question q{*loaded, json};
   if (found->size() == 2) return explain(q, (*found)[0], (*found)[1]);
-  return merge_hints(q, found->empty() ? std::nullopt : std::optional<int>(found->front()));
+  return hints(q, found->empty() ? std::nullopt : std::optional<int>(found->front()));
 }
 
 }  // namespace deckquire::commands

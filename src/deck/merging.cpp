@@ -114,6 +114,35 @@ std::vector<FittingMove> in_place(const Merging& here, int index,
   return out;
 }
 
+/// What a rule placed with a freedom of its own goes no farther, scuppers upstream only.
+bool within_freedom(const Merging& here, const FittingMove& m) {
+  const DeckData& data = here.project.deck;
+  constexpr double rounding = 1e-3;
+  const auto written = [&](const auto& all, Length station) {
+    return std::any_of(all.begin(), all.end(),
+                       [&](const auto& d) { return abs(d.station - station) < mm(rounding); });
+  };
+  const auto named = [&](const auto& all) {
+    return std::find_if(all.begin(), all.end(), [&](const auto& d) { return d.name == m.name; });
+  };
+  if (m.kind == FeatureKind::post_plate) {
+    const auto freedom = post_freedom(here.project);
+    const auto post = named(here.deck.posts);
+    if (!freedom || post == here.deck.posts.end() || written(data.posts->posts, post->station))
+      return true;
+    return std::abs(m.ahead) <= *freedom + rounding;
+  }
+  if (m.kind == FeatureKind::scupper) {
+    const auto freedom = scupper_freedom(here.project);
+    const auto scupper = named(here.deck.scuppers);
+    if (!freedom || scupper == here.deck.scuppers.end() ||
+        written(data.scuppers->scuppers, scupper->station))
+      return true;
+    return std::abs(m.ahead) <= *freedom + rounding && m.ahead * scupper->grade >= 0;
+  }
+  return true;
+}
+
 double furthest_of(const std::vector<FittingMove>& moves) {
   double out = 0;
   for (const FittingMove& m : moves) out = std::max(out, std::hypot(m.ahead, m.left));
@@ -131,6 +160,9 @@ std::optional<Merger> candidate(const Merging& here, int from, int into) {
     const auto moves = moves_between(a, laid, tolerance.in_mm());
     if (!moves || moves->empty()) continue;
     Merger m{from, into, in_place(here, from, *moves), 0, 0};
+    if (!std::all_of(m.moves.begin(), m.moves.end(),
+                     [&](const FittingMove& f) { return within_freedom(here, f); }))
+      continue;
     m.furthest = furthest_of(m.moves);
     if (!best || m.furthest < best->furthest - 0.01) best = std::move(m);
   }
@@ -234,6 +266,19 @@ Project with_moves(const Project& project, const Deck& deck,
   move_openings(FeatureKind::hatch, moves, out.deck.hatches);
   move_openings(FeatureKind::sleeve, moves, out.deck.sleeves);
   return out;
+}
+
+std::optional<double> post_freedom(const Project& project) {
+  const auto& posts = project.deck.posts;
+  const bool leaves = posts && (posts->spacing || (posts->greatest && posts->bays == Bays::equal));
+  if (!leaves || posts->freedom <= Length()) return std::nullopt;
+  return posts->freedom.in_mm();
+}
+
+std::optional<double> scupper_freedom(const Project& project) {
+  const auto& scuppers = project.deck.scuppers;
+  if (!scuppers || !scuppers->spacing) return std::nullopt;
+  return scuppers->freedom.in_mm();
 }
 
 std::vector<Merger> find_mergers(const Merging& here, const Rebuild& rebuild,

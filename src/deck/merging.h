@@ -36,12 +36,18 @@ struct Merging {
   const Deck& deck;
 };
 
+/// How far a rule of the project lets what it places leave its place: posts of constant spacing or
+/// equal bays with a freedom, scuppers of the rule (further upstream). Nothing where no rule says.
+std::optional<double> post_freedom(const Project& project);
+std::optional<double> scupper_freedom(const Project& project);
+
 /// Pairs of marks between which nothing differs but places of rail posts and scuppers (along the
-/// bridge), hatches and sleeves (both ways), by no more than the distances above; what the program
-/// places after them (hold-downs, lifting inserts) follows. Each is tried: the project is changed,
-/// the deck rebuilt, and only those are returned whose panels do become one mark, with fewer marks
-/// in all. The smallest moves first; of at most `most` candidates. `only`: those with this mark.
-/// Whether a thing may be moved at all is for the designer to say.
+/// bridge), hatches and sleeves (both ways), by no more than the distances above, and what a rule
+/// placed with a freedom by no more than that; what the program places after them (hold-downs,
+/// lifting inserts) follows. Each is tried: the project is changed, the deck rebuilt, and only
+/// those are returned whose panels do become one mark, with fewer marks in all. The smallest moves
+/// first; of at most `most` candidates. `only`: those with this mark. Whether a thing may be moved
+/// at all is for the designer to say.
 std::vector<Merger> find_mergers(const Merging& here, const Rebuild& rebuild,
                                  std::optional<int> only = {}, std::size_t most = 60);
 

@@ -128,3 +128,32 @@ TEST_CASE("mergers: on a curve the move of a fitting is a move along the alignme
   // Chord and arc of 30 mm at 1.2 m inside a radius of 45 m differ by less than a millimetre.
   CHECK(found[0].moves[0].ahead == doctest::Approx(-30).epsilon(0.03));
 }
+
+TEST_CASE("mergers: what a rule places goes no farther than its freedom, scuppers upstream only") {
+  Project p = trial::example("saltmarsh");
+  p.deck.scuppers->scuppers.clear();
+  p.deck.scuppers->spacing = metres(7);
+  const auto any = [](const Words& all) {
+    return std::any_of(all.begin(), all.end(),
+                       [](const std::string& w) { return w.find("scupper") != std::string::npos; });
+  };
+  p.deck.scuppers->freedom = Length();
+  const auto b = trial::build(p);
+  REQUIRE(!b.findings.has_errors());
+  REQUIRE(scupper_freedom(p) == 0.0);
+  CHECK(!any(hints(p)));
+  // The same scuppers written out are the designer's: some would merge two marks.
+  Project written = with_moves(p, b.deck, {{FeatureKind::scupper, "S1", 0, 0}});
+  CHECK(!scupper_freedom(written));
+  CHECK(any(hints(written)));
+  // With a freedom: within it, and never downhill.
+  p.deck.scuppers->freedom = mm(200);
+  const auto c = trial::build(p);
+  for (const Merger& m : find_mergers({p, c.bridge, c.deck}, rebuild))
+    for (const FittingMove& f : m.moves) {
+      if (f.kind != FeatureKind::scupper) continue;
+      CHECK(std::abs(f.ahead) <= 200 + 1e-3);
+      for (const ScupperPlace& s : c.deck.scuppers)
+        if (s.name == f.name) CHECK(f.ahead * s.grade >= 0);
+    }
+}
