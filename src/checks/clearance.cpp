@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "deck/site.h"
+
 namespace deckquire {
 namespace {
 
@@ -146,9 +148,8 @@ ClearanceRule rule_of(const Row& row, const Project& project) {
       practice, {}};
   if (row.plan == post_clear) r.source = "clear of <posts>";
   if (row.depth == recess_cover) r.source += ", cover of <recess>";
-  const auto setting = stated_setting_tolerance(project);
-  if (row.setting && setting) {
-    r.plan += *setting;
+  if (row.setting) {
+    r.plan += setting_tolerance(project);
     r.source += ", setting tolerance";
   }
   return r;
@@ -214,17 +215,6 @@ double Clearances::reach(Part p) const {
   for (const auto& r : rules_[static_cast<int>(p)])
     if (r) most = std::max(most, r->plan);
   return most;
-}
-
-std::optional<double> stated_setting_tolerance(const Project& project) {
-  for (const ToleranceData& t : project.conditions.tolerances)
-    if (t.of == "setting") return t.value.in_mm();
-  return std::nullopt;
-}
-
-double setting_tolerance(const Project& project) {
-  const double otherwise = project.units == UnitSystem::metric ? 5 : 25.4 * 3 / 16;
-  return stated_setting_tolerance(project).value_or(otherwise);
 }
 
 }  // namespace deckquire

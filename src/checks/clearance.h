@@ -60,10 +60,4 @@ class Clearances {
   std::optional<ClearanceRule> rules_[part_count][part_count];
 };
 
-/// How far a panel may lie off its place: <tolerance of="setting">. Where it is stated it is added
-/// to what is asked between panel and steel.
-std::optional<double> stated_setting_tolerance(const Project& project);
-/// The same, else 5 mm or 3/16 in (common practice, no source).
-double setting_tolerance(const Project& project);
-
 }  // namespace deckquire

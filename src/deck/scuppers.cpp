@@ -66,14 +66,17 @@ bool within(const PanelSite& site, const Box<PanelFrame>& b, double clear) {
   return true;
 }
 
+/// The outlet is clear of every flange by the setting tolerance.
 bool off_flanges(const PanelSite& site, PanelPoint outlet, double radius) {
+  const double clear = setting_tolerance(site.project);
   for (const Girder& g : site.bridge.girders) {
     const auto line = site.girder_line(g);
     if (!line) continue;
     const auto& [a, b] = *line;
-    if (outlet.x + radius <= a.x || outlet.x - radius >= b.x || a.x == b.x) continue;
+    const double reach = radius + clear;
+    if (outlet.x + reach <= a.x || outlet.x - reach >= b.x || a.x == b.x) continue;
     const double y = a.y + (b.y - a.y) * (outlet.x - a.x) / (b.x - a.x);
-    if (std::abs(outlet.y - y) < g.flange.in_mm() / 2 + radius - 1e-6) return false;
+    if (std::abs(outlet.y - y) < g.flange.in_mm() / 2 + reach - 1e-6) return false;
   }
   return true;
 }

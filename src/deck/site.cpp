@@ -257,6 +257,12 @@ double thread_diameter(const std::string& thread) {
   return under == 0 ? 0 : (whole + number(size.substr(from, bar - from)) / under) * 25.4;
 }
 
+double setting_tolerance(const Project& project) {
+  for (const ToleranceData& t : project.conditions.tolerances)
+    if (t.of == "setting") return t.value.in_mm();
+  return project.units == UnitSystem::metric ? 5 : 25.4 * 3 / 16;
+}
+
 Length widest_flange(const Bridge& bridge) {
   Length most;
   for (const Girder& g : bridge.girders) most = std::max(most, g.flange);

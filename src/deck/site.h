@@ -91,6 +91,10 @@ const Joint& nearest_joint(const Division& division, Length station);
 /// it is none.
 double thread_diameter(const std::string& thread);
 
+/// How far a panel may lie off its place, mm: <tolerance of="setting">, else 5 mm or 3/16 in (common
+/// practice, no source). It is added to what is asked between panel and steel.
+double setting_tolerance(const Project& project);
+
 /// Width of the widest girder flange.
 Length widest_flange(const Bridge& bridge);
 

@@ -48,7 +48,8 @@ Element scuppers() {
             {},
             "Rule: least distance from joints, post plates, recesses and sleeves; twice this from "
             "hatches, "
-            "notches and other scuppers. The outlet pipe is always clear of girder flanges."},
+            "notches and other scuppers. The outlet pipe is always clear of girder flanges, by the "
+            "setting tolerance."},
            {"freedom",
             Kind::length,
             value("250 mm", "10 in"),

@@ -137,7 +137,7 @@ Element shipping() {
 Element tolerance() {
   return {"tolerance",
           "A tolerance, plus or minus, of making the panels; setting: of their place on the "
-          "steel (left out: 5 mm or 3/16 in).",
+          "steel (left out: 5 mm or 3/16 in); openings keep it clear of flanges and splices.",
           {{"of",
             Kind::word,
             required(),
