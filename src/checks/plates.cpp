@@ -61,7 +61,61 @@ void check_threads(const FitCheck& c, const PostsData& posts) {
                   c.length(bolt)));
 }
 
-/// Laminate beside a plate: measured square to it in its curb, at the plate's upper face.
+/// From a plate, square to its side, to the nearer side of its curb's top; negative: beyond it.
+double room_in_curb(const FitCheck& c, const Panel& p, const Feature& f) {
+  const CurbData& curb = c.data().section.curb;
+  const double cos = std::cos(f.angle), sin = std::sin(f.angle);
+  const double outwards = f.variant == static_cast<int>(Side::left) ? 1 : -1;
+  double least = 1e300;
+  for (const bool outer : {true, false}) {
+    Chain side;  // seen from the plate: x along it, y outwards from its middle
+    for (PanelPoint v : outwards > 0 ? p.left_edge : p.right_edge) {
+      if (!outer) v.y -= outwards * (curb.width - curb.batter).in_mm();
+      const PanelPoint d = v - f.at;
+      side.push_back({d.x * cos + d.y * sin, outwards * (d.y * cos - d.x * sin)});
+    }
+    const auto offer = [&](double y) { least = std::min(least, (outer ? y : -y) - f.width / 2); };
+    for (double x : {-f.length / 2, f.length / 2}) offer(height_at(side, x));
+    for (const PanelPoint& v : side)
+      if (std::abs(v.x) < f.length / 2) offer(v.y);
+  }
+  return least;
+}
+
+/// An opening at the edge parts the curb: does a run of it reach from end to end of the plate?
+bool on_curb(const PanelShape& s, const Feature& f) {
+  const PanelPoint half{f.length / 2 * std::cos(f.angle), f.length / 2 * std::sin(f.angle)};
+  return std::any_of(s.curbs.begin(), s.curbs.end(), [&](const CurbRun& run) {
+    return contains(run.plan, f.at - half) && contains(run.plan, f.at + half);
+  });
+}
+
+/// The first plate that an opening in the curb leaves without it. One beyond the end of its panel
+/// is said by the division.
+void check_curb_runs(const FitCheck& c) {
+  const Panel* panel = nullptr;
+  const Feature* plate = nullptr;
+  int count = 0;
+  for (const Panel& p : c.deck.panels) {
+    const auto opening = [](const Feature& f) { return f.kind == FeatureKind::notch; };
+    if (std::none_of(p.shape.features.begin(), p.shape.features.end(), opening)) continue;
+    for (const Feature& f : p.shape.features) {
+      if (f.kind != FeatureKind::post_plate || on_curb(p.shape, f)) continue;
+      if (count++ > 0) continue;
+      panel = &p;
+      plate = &f;
+    }
+  }
+  if (count == 0) return;
+  c.findings.error(c.place_of(*plate), "post-beside-curb",
+                   fmt::format("post {} stands where an opening has taken the curb away, in panel "
+                               "{} at {}{}",
+                               plate->source, panel->position, c.position(*panel, plate->at),
+                               and_more(count - 1)),
+                   "write a post beside the opening, or use another spacing");
+}
+
+/// Laminate beside the plates in their curbs.
 void check_plate_cover(const FitCheck& c, const PostsData& posts) {
   constexpr double least = 20;
   const CurbData& curb = c.data().section.curb;
@@ -70,12 +124,28 @@ void check_plate_cover(const FitCheck& c, const PostsData& posts) {
                      "the post plates with their cover are deeper than the curb is high",
                      "a higher curb, a thinner plate or less cover");
   double cover = 1e300;
+  const Panel* panel = nullptr;
+  const Feature* plate = nullptr;
   for (const Mark& m : c.deck.marks)
-    for (const Feature& f : m.shape.features)
-      if (f.kind == FeatureKind::post_plate)
-        cover =
-            std::min(cover, ((curb.width - curb.batter).in_mm() * std::cos(f.angle) - f.width) / 2);
+    for (const Feature& f : c.first_of(m).shape.features) {
+      if (f.kind != FeatureKind::post_plate) continue;
+      const double is = room_in_curb(c, c.first_of(m), f);
+      if (is > cover - 1e-6) continue;
+      cover = is;
+      panel = &c.first_of(m);
+      plate = &f;
+    }
   if (cover + 1e-6 >= least) return;
+  if (cover < -1e-4) {
+    c.findings.error(c.place_of(*plate), "plate-outside-curb",
+                     fmt::format("the plate of post {} reaches {} beyond its curb, in panel {} at "
+                                 "{}",
+                                 plate->source, c.length(-cover), panel->position,
+                                 c.position(*panel, plate->at)),
+                     "move the post away from the corner of the edge, or give it a smaller plate "
+                     "or a wider curb");
+    return;
+  }
   c.findings.warning(
       posts.place, "plate-cover",
       fmt::format("a post plate has {} beside it in the curb", c.length(cover)),
@@ -91,6 +161,7 @@ void check_plates(const FitCheck& c) {
   check_bolt_edges(c, *c.data().posts);
   check_threads(c, *c.data().posts);
   check_plate_cover(c, *c.data().posts);
+  check_curb_runs(c);
 }
 
 }  // namespace deckquire

@@ -43,15 +43,13 @@ bool open_along(const PanelShape& s, double x, const Box<PanelFrame>& hollow, bo
   return !within(hollow.low.y) && !within(hollow.high.y);
 }
 
-double edge_y(double back, double ahead, double x, double length) {
-  return back + (ahead - back) * x / length;
-}
-
-bool open_across(const PanelShape& s, const Box<PanelFrame>& hollow, bool left) {
-  if (!(left ? s.left_joint : s.right_joint)) return false;
-  const double x = hollow.centre().x;
-  return left ? hollow.high.y > edge_y(s.left_back, s.left_ahead, x, s.length) - 1e-3
-              : hollow.low.y < edge_y(s.right_back, s.right_ahead, x, s.length) + 1e-3;
+bool open_across(const Panel& p, const Box<PanelFrame>& hollow, bool left) {
+  if (!(left ? p.shape.left_joint : p.shape.right_joint)) return false;
+  const auto within = [&](double x) {
+    return left ? hollow.high.y < height_at(p.left_edge, x) - 1e-3
+                : hollow.low.y > height_at(p.right_edge, x) + 1e-3;
+  };
+  return !within(hollow.low.x) && !within(hollow.high.x);
 }
 
 /// The tightest of all sides.
@@ -69,8 +67,8 @@ Room tightest(const FitCheck& c, const Panel& p, const Feature& f, const Splice&
   const PanelShape& s = p.shape;
   side(open_along(s, hollow.low.x, hollow, false), steel.low.x - hollow.low.x, "behind it");
   side(open_along(s, hollow.high.x, hollow, true), hollow.high.x - steel.high.x, "ahead of it");
-  side(open_across(s, hollow, true), hollow.high.y - steel.high.y, "left of it");
-  side(open_across(s, hollow, false), steel.low.y - hollow.low.y, "right of it");
+  side(open_across(p, hollow, true), hollow.high.y - steel.high.y, "left of it");
+  side(open_across(p, hollow, false), steel.low.y - hollow.low.y, "right of it");
   return r;
 }
 

@@ -69,18 +69,6 @@ std::string remark(const PanelShape& s, const Project& project) {
   return parts.empty() ? "plain" : join(parts, ", ");
 }
 
-/// In a turned panel the tag, made at the back right corner of the drawing, lies at the ahead left.
-void turn_tag(const DeckData& deck, Length flange, PanelShape& shape) {
-  PanelShape drawn = half_turn(shape);
-  std::erase_if(drawn.features, [](const Feature& f) { return f.kind == FeatureKind::tag; });
-  add_tag(drawn, deck, flange);
-  sort_features(drawn);
-  const PanelShape placed = half_turn(drawn);
-  for (Feature& f : shape.features)
-    for (const Feature& g : placed.features)
-      if (f.kind == FeatureKind::tag && g.kind == FeatureKind::tag) f.at = g.at;
-}
-
 /// The mark of a shape, made when there is none yet; `turned` says how the panel lies to it.
 int mark_of(const PanelShape& shape, const Project& project, Typing& typing, Deck& deck,
             bool& turned) {
@@ -153,7 +141,7 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     p.chord_right = chord_offset(site, Side::right);
     p.shape = shape_panel(site);
     p.mark = mark_of(p.shape, project, typing, deck, p.turned);
-    if (p.turned) turn_tag(project.deck, widest_flange(bridge), p.shape);
+    if (p.turned) place_tag(site, p.shape, true);
     Mark& mark = deck.marks[static_cast<std::size_t>(p.mark)];
     ++mark.quantity;
     mark.positions.push_back(n);

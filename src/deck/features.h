@@ -13,6 +13,8 @@ void add_hatches(const PanelSite& site, PanelShape& shape);
 void add_sleeves(const PanelSite& site, PanelShape& shape);
 /// Strips along the girders, interrupted at the recesses.
 void add_pads(const PanelSite& site, PanelShape& shape);
+/// What lies on the steel itself where a deck has no pads: the flanges under the panel, as pads.
+std::vector<Feature> bare_flanges(const PanelSite& site);
 /// Inserts beside the flange edge away from the alignment (a girder under the alignment: either
 /// edge in turn), from_joint from the ends and evenly between, moved along by whole steps where a
 /// recess, a splice plate or an opening is in the way.
@@ -27,6 +29,9 @@ void add_lifting_inserts(const PanelSite& site, PanelShape& shape);
 /// wide as the widest one), pad, recess, clip or opening hides it; it stays at its first place
 /// where none is free.
 void add_tag(PanelShape& shape, const DeckData& deck, Length flange);
+/// The same, on a panel without pads clear of the flanges under it; `turned`: at the corner that is
+/// the back right one of the drawing when the panel lies end for end to it.
+void place_tag(const PanelSite& site, PanelShape& shape, bool turned);
 bool tag_is_seen(const PanelShape& shape, const DeckData& deck, Length flange, const Feature& tag);
 
 /// Orders the features by kind, x, y (to 0.01 mm).

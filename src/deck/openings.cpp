@@ -17,8 +17,8 @@ struct Thing {
   const Place& place;
 };
 
-/// False, and an error that names the joint, where the box does not lie within the panel.
-bool within_panel(const PanelSite& site, const Thing& t, const Box<PanelFrame>& b) {
+/// False, and an error that names the joint, where the box does not lie between the panel's faces.
+bool between_faces(const PanelSite& site, const Thing& t, const Box<PanelFrame>& b) {
   const auto least = [&](auto room) { return std::min(room(b.low.y), room(b.high.y)); };
   const double back = least([&](double y) { return b.low.x - site.back_x(y); });
   const double ahead = least([&](double y) { return site.ahead_x(y) - b.high.x; });
@@ -35,6 +35,12 @@ bool within_panel(const PanelSite& site, const Thing& t, const Box<PanelFrame>& 
                     back < 0 ? "ahead" : "back"));
     return false;
   }
+  return true;
+}
+
+/// False, and an error, where the box does not lie within the panel and between its curbs.
+bool within_panel(const PanelSite& site, const Thing& t, const Box<PanelFrame>& b) {
+  if (!between_faces(site, t, b)) return false;
   for (double x : {b.low.x, b.high.x})
     for (Side side : {Side::left, Side::right}) {
       const double reach = side == Side::left ? b.high.y : -b.low.y;
@@ -51,6 +57,19 @@ bool within_panel(const PanelSite& site, const Thing& t, const Box<PanelFrame>& 
       return false;
     }
   return true;
+}
+
+/// The body of a scupper, some of which may lie under the curb: false, and an error, where it does
+/// not lie within the panel.
+bool body_within_panel(const PanelSite& site, const Thing& t, const Feature& f) {
+  if (!between_faces(site, t, f.box())) return false;
+  const double over = body_beyond_edge(site, f);
+  if (over <= 1e-6) return true;
+  site.findings.error(t.place, "scupper-outside-deck",
+                      fmt::format("the body of scupper {} at {} reaches {} beyond the edge", t.name,
+                                  site.printed_station(t.station), site.printed(mm(over))),
+                      "give <scuppers> a greater inset, or a narrower <body>");
+  return false;
 }
 
 /// The first of `all` that is the same part as all[i], so that equal parts share a mark.
@@ -71,7 +90,6 @@ bool same_sleeve(const SleeveData& a, const SleeveData& b) {
   return a.diameter == b.diameter && a.wall == b.wall;
 }
 
-/// Offset of the deck's edge at a station.
 /// Signed y of the grate's middle, its nearer corner `inset` from the foot of the curb.
 double grate_middle(const PanelSite& site, Side side, double x) {
   const ScuppersData& s = *site.deck().scuppers;
@@ -107,6 +125,16 @@ Box<PanelFrame> scupper_reach(const Feature& f, const ScuppersData& data) {
   return reach;
 }
 
+double body_beyond_edge(const PanelSite& site, const Feature& f) {
+  const Side side = static_cast<Side>(f.variant);
+  const Box<PanelFrame> b = f.box();
+  double most = -1e300;
+  for (double x : {b.low.x, b.high.x})
+    most = std::max(
+        most, side == Side::left ? b.high.y - site.edge(side, x) : site.edge(side, x) - b.low.y);
+  return most;
+}
+
 void add_scuppers(const PanelSite& site, PanelShape& shape) {
   for (int n : site.here().scuppers) {
     const PlacedScupper& s = site.division.scuppers[static_cast<std::size_t>(n)];
@@ -114,7 +142,8 @@ void add_scuppers(const PanelSite& site, PanelShape& shape) {
     f.place = s.place;
     f.source = s.name;
     const ScuppersData& data = *site.deck().scuppers;
-    if (!within_panel(site, {"scupper", f.source, s.station, s.place}, scupper_reach(f, data)))
+    const Thing thing{"scupper", f.source, s.station, s.place};
+    if (!within_panel(site, thing, scupper_reach(f, data)) || !body_within_panel(site, thing, f))
       continue;
     shape.features.push_back(f);
     shape.openings.push_back(circle_ring(f.at, data.outlet.in_mm()));

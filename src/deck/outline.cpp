@@ -74,8 +74,12 @@ std::vector<Cut> find_cuts(const PanelSite& site) {
     const double left = least_reach(site, Side::left, b.low.x, b.high.x);
     const double right = least_reach(site, Side::right, b.low.x, b.high.x);
     if (b.low.y >= left || b.high.y <= -right) continue;  // beside the deck
-    cut.left = b.high.y >= left;
-    cut.right = b.low.y <= -right;
+    // Not where only a skewed face reaches as far as the box.
+    const auto beside = [&](const Chain& edge) {
+      return b.high.x > edge.front().x && b.low.x < edge.back().x;
+    };
+    cut.left = b.high.y >= left && beside(site.left);
+    cut.right = b.low.y <= -right && beside(site.right);
     if (cut.left && cut.right) {
       site.findings.error(o.place, "obstruction-across-deck",
                           fmt::format("{} {} leaves no deck between the edges", o.kind, o.name),
@@ -95,8 +99,13 @@ Chain notched(const Chain& c, const Cut& cut, double y, const PanelShape& shape)
   for (const PanelPoint& p : c)
     if (p.x < x0 && !cut.back) out.push_back(p);
   if (!cut.back) out.push_back({x0, height_at(c, x0)});
-  out.push_back({x0, y});
-  out.push_back({x1, y});
+  if (x0 < x1) {
+    out.push_back({x0, y});
+    out.push_back({x1, y});
+  } else {  // a skewed face meets the notch before its depth
+    out.push_back(cut.back ? PanelPoint{x1, x1 / shape.back_slope}
+                           : PanelPoint{x0, (x0 - shape.length) / shape.ahead_slope});
+  }
   if (!cut.ahead) out.push_back({x1, height_at(c, x1)});
   for (const PanelPoint& p : c)
     if (p.x > x1 && !cut.ahead) out.push_back(p);
@@ -114,11 +123,15 @@ Chain end_notches(const std::vector<Cut>& cuts, bool back, const PanelShape& sha
   for (const Cut* c : in_end) {
     const double inner = back ? c->box.high.x : c->box.low.x;
     const auto face = [&](double y) { return back ? shape.back_x(y) : shape.ahead_x(y); };
-    for (const PanelPoint& p : {PanelPoint{face(c->box.low.y), c->box.low.y},
-                                {inner, c->box.low.y},
-                                {inner, c->box.high.y},
-                                {face(c->box.high.y), c->box.high.y}})
-      out.push_back(p);
+    const auto in = [&](double y) { return back ? inner > face(y) : inner < face(y); };
+    // Where a skewed face has left the box, the notch ends on the face before its corner.
+    const PanelPoint on_face{
+        inner, back ? inner / shape.back_slope : (inner - shape.length) / shape.ahead_slope};
+    const double low = c->box.low.y, high = c->box.high.y;
+    if (in(low)) out.push_back({face(low), low});
+    out.push_back(in(low) ? PanelPoint{inner, low} : on_face);
+    out.push_back(in(high) ? PanelPoint{inner, high} : on_face);
+    if (in(high)) out.push_back({face(high), high});
   }
   return out;
 }

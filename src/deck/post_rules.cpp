@@ -35,25 +35,62 @@ struct Rail {
   Length unit() const { return print_unit(project.units); }
 };
 
-/// How far ahead of its station on the alignment a joint line meets the edge of a side.
-Length skew_shift(const Bridge& bridge, Side side, const Joint& joint) {
+/// Signed offset of the posts of a side.
+Length rail_offset(const Project& project, const Bridge& bridge, Side side, Length station) {
+  return edge_offset(bridge, side, station) -
+         mm(sign(side) * post_inset(project.deck.section.curb));
+}
+
+/// How far ahead of its station on the alignment a joint line meets the rail of a side.
+Length skew_shift(const Project& project, const Bridge& bridge, Side side, const Joint& joint) {
   if (joint.skew == 0) return Length();
+  const Alignment& line = bridge.alignment;
+  const double at = joint.station.in_mm(), across = line.heading(at) + pi / 2 - joint.skew;
   Length shift;
-  for (int i = 0; i < 4; ++i)
-    shift = edge_offset(bridge, side, joint.station + shift) * std::tan(joint.skew);
+  for (int i = 0; i < 4; ++i) {
+    const Length offset = rail_offset(project, bridge, side, joint.station + shift);
+    shift = offset * std::tan(joint.skew);
+    if (line.straight()) continue;
+    // On a curve the straight joint line is followed to the rail.
+    const double reach = offset.in_mm() / std::cos(joint.skew);
+    const GroundPoint end =
+        line.ground(at, 0) + GroundPoint{std::cos(across), std::sin(across)} * reach;
+    if (const auto found = line.locate(end, at)) shift = mm(found->x - at);
+  }
   return shift;
 }
 
+/// How long the rail is to a length of the alignment, where it is shortest near a station: less
+/// than 1 on the inside of a curve.
+double shortest_rate(const Bridge& bridge, Length station, Length offset) {
+  double rate = 1;
+  for (double beside : {-200.0, 0.0, 200.0})
+    rate =
+        std::min(rate, 1 - bridge.alignment.curvature(station.in_mm() + beside) * offset.in_mm());
+  return rate;
+}
+
 /// Half of the stretch along the alignment that a joint keeps free of posts' middles.
-Length joint_reach(const Project& project, const Bridge& bridge, Side side, const Joint& joint) {
+Length joint_reach(const Project& project, const Bridge& bridge, const Division& division,
+                   Side side, const Joint& joint) {
   const PostsData& posts = *project.deck.posts;
   const Length beside = mm(300), here = edge_offset(bridge, side, joint.station);
   const double slope =
       std::max(abs(edge_offset(bridge, side, joint.station + beside) - here) / beside,
                abs(here - edge_offset(bridge, side, joint.station - beside)) / beside);
-  const double aslant = std::abs(std::tan(joint.skew)) + std::min(slope, 1.0);
+  // On a curve a plate lies along its panel's chord, not square to the joint.
+  double turn = 0;
+  for (int n : {joint.back, joint.ahead}) {
+    if (n < 0 || bridge.alignment.straight()) continue;
+    const auto& p = division.pieces[static_cast<std::size_t>(n)];
+    turn = std::max(turn, std::abs(bridge.alignment.heading(p.end.in_mm()) -
+                                   bridge.alignment.heading(p.start.in_mm())));
+  }
+  const double aslant = std::abs(std::tan(joint.skew)) + std::min(slope, 1.0) + turn;
   const Length square = joint.gap / 2 + posts.clear;
-  return square / std::cos(joint.skew) + (posts.plate.length + posts.plate.width * aslant) / 2;
+  const Length reach =
+      square / std::cos(joint.skew) + (posts.plate.length + posts.plate.width * aslant) / 2;
+  return reach / shortest_rate(bridge, joint.station, here);
 }
 
 std::vector<Zone> joint_zones(const Project& project, const Bridge& bridge,
@@ -62,8 +99,8 @@ std::vector<Zone> joint_zones(const Project& project, const Bridge& bridge,
   for (std::size_t i = 0; i < division.joints.size(); ++i)
     for (Side side : sides) {
       const Joint& j = division.joints[i];
-      const Length at = j.station + skew_shift(bridge, side, j);
-      const Length reach = joint_reach(project, bridge, side, j);
+      const Length at = j.station + skew_shift(project, bridge, side, j);
+      const Length reach = joint_reach(project, bridge, division, side, j);
       Zone z{at - reach, at + reach};
       if (i == 0) z.from -= metres(1000);  // nothing stands before or beyond the deck
       if (i + 1 == division.joints.size()) z.to += metres(1000);
@@ -86,7 +123,7 @@ Rail rail_of(const Project& project, const Bridge& bridge, const Division& divis
           division,
           side,
           sides,
-          RailLine(bridge, sides, from, to),
+          RailLine(bridge, sides, from, to, post_inset(project.deck.section.curb)),
           joint_zones(project, bridge, division, sides),
           findings};
 }
@@ -109,8 +146,8 @@ Zone pitch_of(const Rail& r, const Division::Piece& p) {
   const auto joint = [&](int n) -> const Joint& {
     return r.division.joints[static_cast<std::size_t>(n)];
   };
-  z.from += skew_shift(r.bridge, r.side, joint(p.joint_back));
-  z.to += skew_shift(r.bridge, r.side, joint(p.joint_ahead));
+  z.from += skew_shift(r.project, r.bridge, r.side, joint(p.joint_back));
+  z.to += skew_shift(r.project, r.bridge, r.side, joint(p.joint_ahead));
   return z;
 }
 
@@ -194,14 +231,16 @@ std::optional<std::vector<Length>> settled(const Rail& r, const Run& run, int n)
   for (double at : equal_places(run, n)) t.ideals.push_back(whole(at));
   if (t.ideals.empty()) return std::vector<Length>{};
   const Length from = r.line.station(run.from), to = r.line.station(run.to);
-  std::vector<Stretch> forbidden;
-  for (const Zone& z : zones_in(r, from, to))
-    forbidden.push_back(
-        {static_cast<std::int64_t>(std::floor((r.line.distance(z.from) - run.from) / unit + 1e-6)),
-         static_cast<std::int64_t>(std::ceil((r.line.distance(z.to) - run.from) / unit - 1e-6))});
-  t.allowed = allowed_between({0, whole(run.to)}, forbidden);
   // Where the rail is longer than the alignment, places are rounded once more on the way back.
   const double slack = r.line.stretch(from, to) == 1 ? 0 : unit;
+  std::vector<Stretch> forbidden;
+  for (const Zone& z : zones_in(r, from, to)) {
+    const double low = r.line.distance(z.from) - run.from - slack / 2;
+    const double high = r.line.distance(z.to) - run.from + slack / 2;
+    forbidden.push_back({static_cast<std::int64_t>(std::floor(low / unit + 1e-6)),
+                         static_cast<std::int64_t>(std::ceil(high / unit - 1e-6))});
+  }
+  t.allowed = allowed_between({0, whole(run.to)}, forbidden);
   t.greatest =
       static_cast<std::int64_t>(std::floor((r.data().greatest->in_mm() - slack) / unit + 1e-6));
   t.least = t.greatest / 4;
@@ -311,9 +350,12 @@ void make_alike(const Rail& r, std::vector<Length>& places) {
     const int n = owner(r.division, at, edge_offset(r.bridge, r.side, at));
     const auto& p = r.division.pieces[static_cast<std::size_t>(n)];
     const auto bay_fits = [&](Length x) {
+      const Length here = p.start + x;
+      // A joint that is skewed, or beside a taper, needs more room than in the panel seen before.
+      for (const Zone& z : zones_in(r, here - mm(1), here + mm(1)))
+        if (z.from < here && here < z.to) return false;
       if (!data.greatest) return true;
       const double most = data.greatest->in_mm() + 1e-6;
-      const Length here = p.start + x;
       return (i == 0 || r.line.length(places[i - 1], here) <= most) &&
              (i + 1 == places.size() || r.line.length(here, places[i + 1]) <= most);
     };
@@ -339,8 +381,12 @@ std::vector<Stand> fixed_posts(const Rail& r) {
   std::vector<Stand> out;
   const auto add = [&](Length s) { out.push_back({s, PostOrigin::fixed, "", data.place}); };
   if (data.at_ends) {
-    add(first + *data.at_ends);
-    add(last - *data.at_ends);
+    const bool one = r.sides.size() == 1;  // two in line cannot both follow a skewed end
+    const auto shift = [&](const Joint& j) {
+      return one ? skew_shift(r.project, r.bridge, r.side, j) : Length();
+    };
+    add(first + shift(r.division.joints.front()) + *data.at_ends);
+    add(last + shift(r.division.joints.back()) - *data.at_ends);
   }
   if (data.at_breaks)
     for (Length s : r.bridge.edges.breaks())
@@ -413,7 +459,7 @@ void report_long_bays(const Rail& r, const std::vector<Stand>& stands) {
   if (!data.greatest) return;
   const double most = data.greatest->in_mm() + r.unit().in_mm() / 2;
   const RailLine own(r.bridge, {r.side}, r.division.pieces.front().start,
-                     r.division.pieces.back().end);
+                     r.division.pieces.back().end, post_inset(r.project.deck.section.curb));
   std::size_t worst = 0;
   double longest = most;
   int count = 0;

@@ -35,14 +35,17 @@ Feature plate_of(const PanelSite& site, const PlacedPost& post) {
   f.variant = static_cast<int>(post.side);
   f.source = post.name;
   f.place = post.place;
-  const PanelPoint on_edge = site.edge_point(post.side, post.station);
-  // In the middle of the curb's top, turned parallel to the edge.
-  f.at = {on_edge.x, on_edge.y - sign(post.side) * (curb.width - curb.batter).in_mm() / 2};
-  constexpr double step = 1;
-  const Chain& edge = site.edge(post.side);
-  const double ahead = site.edge(post.side, std::min(on_edge.x + step, edge.back().x));
-  const double back = site.edge(post.side, std::max(on_edge.x - step, edge.front().x));
-  f.angle = std::atan2(ahead - back, 2 * step);
+  // In the middle of the curb's top, turned as the edge runs beside its whole length.
+  const double inset = sign(post.side) * post_inset(curb);
+  double x = site.edge_point(post.side, post.station).x;
+  f.at = {x, site.edge(post.side, x) - inset};
+  if (!site.frame.straight) {  // square to the chord is not along the radius
+    x += (post.station - site.station(f.at)).in_mm();
+    f.at = {x, site.edge(post.side, x) - inset};
+  }
+  const double ahead = site.edge(post.side, x + f.length / 2);
+  const double back = site.edge(post.side, x - f.length / 2);
+  f.angle = std::atan2(ahead - back, f.length);
   if (std::abs(f.angle) < 1e-9) f.angle = 0;
   return f;
 }

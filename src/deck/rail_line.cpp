@@ -6,11 +6,14 @@
 namespace deckquire {
 namespace {
 
-/// Corners of the width law, and on curves a station every half metre.
+/// Corners of the width law, ends of curves, and on them a station every half metre.
 std::vector<Length> knot_stations(const Bridge& bridge, Length from, Length to) {
   std::vector<Length> at{from};
   for (Length s : bridge.edges.breaks())
     if (s > from && s < to) at.push_back(s);
+  if (!bridge.alignment.straight())
+    for (const PlanElement& e : bridge.alignment.elements())
+      if (mm(e.from) > from && mm(e.from) < to) at.push_back(mm(e.from));
   at.push_back(std::max(to, from + mm(1)));
   std::sort(at.begin(), at.end());
   const Length step = mm(500);
@@ -25,16 +28,17 @@ std::vector<Length> knot_stations(const Bridge& bridge, Length from, Length to) 
   return out;
 }
 
-double rate_of(const Bridge& bridge, Side side, Length a, Length b) {
-  const double back = edge_offset(bridge, side, a).in_mm();
-  const double ahead = edge_offset(bridge, side, b, false).in_mm();
-  const double middle = (a + (b - a) / 2).in_mm();
-  const double along = bridge.alignment.straight(a, b)
-                           ? 1
-                           : 1 - bridge.alignment.curvature(middle) * (back + ahead) / 2;
-  const double across = (ahead - back) / (b - a).in_mm();
+double rate_of(const Bridge& bridge, Side side, Length a, Length b, double inset) {
+  const double inwards = side == Side::left ? -inset : inset, length = (b - a).in_mm();
+  const double back = edge_offset(bridge, side, a).in_mm() + inwards;
+  double ahead = edge_offset(bridge, side, b, false).in_mm() + inwards;
   constexpr double steepest = 1;  // more across than along is a step, not a rail's way
-  return across == 0 || std::abs(across) > steepest ? along : std::hypot(along, across);
+  if (std::abs(ahead - back) > steepest * length) ahead = back;
+  if (bridge.alignment.straight(a, b)) return std::hypot(1, (ahead - back) / length);
+  // Straight from knot to knot, whatever the curvature does between them.
+  const GroundPoint d =
+      bridge.alignment.ground(b.in_mm(), ahead) - bridge.alignment.ground(a.in_mm(), back);
+  return std::hypot(d.x, d.y) / length;
 }
 
 }  // namespace
@@ -44,12 +48,17 @@ Length edge_offset(const Bridge& bridge, Side side, Length station, bool ahead) 
   return side == Side::left ? e.left(station, ahead) : -e.right(station, ahead);
 }
 
-RailLine::RailLine(const Bridge& bridge, const std::vector<Side>& sides, Length from, Length to) {
+double post_inset(const CurbData& curb) {
+  return (curb.width - curb.batter).in_mm() / 2;
+}
+
+RailLine::RailLine(const Bridge& bridge, const std::vector<Side>& sides, Length from, Length to,
+                   double inset) {
   const std::vector<Length> at = knot_stations(bridge, from, to);
   double sum = 0;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     double rate = 0;
-    for (Side side : sides) rate = std::max(rate, rate_of(bridge, side, at[i], at[i + 1]));
+    for (Side side : sides) rate = std::max(rate, rate_of(bridge, side, at[i], at[i + 1], inset));
     knots_.push_back({at[i], sum, rate});
     sum += rate * (at[i + 1] - at[i]).in_mm();
   }

@@ -101,8 +101,10 @@ bool fits(const PlainPanel& p, Side side, Length station, const ScuppersData& da
   const Feature f = scupper_at(p.site, side, station);
   const double clear = data.clear.in_mm();
   const Box<PanelFrame> reach = scupper_reach(f, data);
-  if (!within(p.site, reach, clear)) return false;
   const Box<PanelFrame> body = f.box();
+  if (!within(p.site, reach, clear) || body_beyond_edge(p.site, f) > 1e-6) return false;
+  for (const PanelPoint& corner : box_ring(body))
+    if (p.site.from_end(corner) < clear - 1e-6) return false;
   const Box<PanelFrame> all{
       {std::min(reach.low.x, body.low.x), std::min(reach.low.y, body.low.y)},
       {std::max(reach.high.x, body.high.x), std::max(reach.high.y, body.high.y)}};

@@ -17,6 +17,8 @@ void place_scuppers(const Project& project, const Bridge& bridge, Division& divi
 
 /// The scupper of a side at a station, in the panel frame.
 Feature scupper_at(const PanelSite& site, Side side, Length station);
+/// How far its body reaches beyond its panel's edge on its side; negative: how far inside.
+double body_beyond_edge(const PanelSite& site, const Feature& scupper);
 /// What body and grate take up in plan.
 Box<PanelFrame> scupper_reach(const Feature& scupper, const ScuppersData& data);
 

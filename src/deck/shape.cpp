@@ -94,7 +94,7 @@ PanelShape shape_panel(const PanelSite& site) {
   add_pads(site, shape);
   add_post_plates(site, shape);
   add_hold_downs(site, shape);
-  add_tag(shape, site.deck(), widest_flange(site.bridge));
+  place_tag(site, shape, false);
   add_lifting_inserts(site, shape);
   sort_features(shape);
   return shape;

@@ -62,7 +62,8 @@ Chain edge_of(const PanelSite& site, Side side) {
   Chain all{back};
   if (site.deck_edge(side))
     for (auto s = first_break; s != breaks.end() && *s < site.end() + beyond; ++s) {
-      const PanelPoint p = site.at(*s, mm(edge_offset(site, side, *s, false)));
+      // A step at the joint ahead is not this panel's, though a skewed face reaches beyond it.
+      const PanelPoint p = site.at(*s, mm(edge_offset(site, side, *s, *s >= site.end())));
       if (p.x > back.x + 1e-6 && p.x < ahead.x - 1e-6) all.push_back(p);
     }
   all.push_back(ahead);

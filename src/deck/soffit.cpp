@@ -239,6 +239,20 @@ Box<PanelFrame> hollow_over(const PanelSite& site, const Splice& s) {
   return bounds(plate).grown(around);
 }
 
+/// A hollow that meets a joint is cut off where the last of its sides leaves the panel.
+void run_out_at_faces(const PanelShape& shape, Box<PanelFrame>& b) {
+  b.low.x = std::max(b.low.x, std::min(shape.back_x(b.low.y), shape.back_x(b.high.y)));
+  b.high.x = std::min(b.high.x, std::max(shape.ahead_x(b.low.y), shape.ahead_x(b.high.y)));
+}
+
+void run_out_at_row_joints(const PanelSite& site, Box<PanelFrame>& b) {
+  const auto ends = [&](Side s) {
+    return std::minmax({site.edge(s, b.low.x), site.edge(s, b.high.x)});
+  };
+  if (!site.deck_edge(Side::left)) b.high.y = std::min(b.high.y, ends(Side::left).second);
+  if (!site.deck_edge(Side::right)) b.low.y = std::max(b.low.y, ends(Side::right).first);
+}
+
 }  // namespace
 
 void add_recesses(const PanelSite& site, PanelShape& shape) {
@@ -247,12 +261,10 @@ void add_recesses(const PanelSite& site, PanelShape& shape) {
     const Splice& s = site.bridge.splices[static_cast<std::size_t>(n)];
     Box<PanelFrame> b = hollow_over(site, s);
     const double depth = recess_depth(s, site.deck());
-    b.low.x = std::max(b.low.x, std::min(shape.back_x(b.low.y), shape.back_x(b.high.y)));
-    b.high.x = std::min(b.high.x, std::max(shape.ahead_x(b.low.y), shape.ahead_x(b.high.y)));
-    if (!site.deck_edge(Side::left))
-      b.high.y = std::min(b.high.y, site.edge(Side::left, b.centre().x));
-    if (!site.deck_edge(Side::right))
-      b.low.y = std::max(b.low.y, site.edge(Side::right, b.centre().x));
+    for (int twice = 0; twice < 2; ++twice) {  // a narrower one reaches less far over a skewed face
+      run_out_at_faces(shape, b);
+      run_out_at_row_joints(site, b);
+    }
     if (depth <= 0 || b.width() <= 0 || b.height() <= 0) continue;
     Feature f;
     f.kind = FeatureKind::recess;
@@ -269,6 +281,23 @@ void add_recesses(const PanelSite& site, PanelShape& shape) {
 void add_pads(const PanelSite& site, PanelShape& shape) {
   if (!site.deck().pads) return;
   for (const Bearing& b : bearings_of(site)) add_girder_pads(site, b, shape);
+}
+
+std::vector<Feature> bare_flanges(const PanelSite& site) {
+  std::vector<Feature> out;
+  if (site.deck().pads) return out;
+  for (const Bearing& b : bearings_of(site)) {
+    const double angle = b.angle(), aside = (b.low + b.high) / 2;
+    const PanelPoint middle = (b.back + b.ahead) * 0.5;
+    Feature f;
+    f.kind = FeatureKind::pad;
+    f.at = {middle.x, middle.y + aside / std::cos(angle)};
+    f.length = (b.ahead.x - b.back.x) / std::cos(angle);
+    f.width = b.high - b.low;
+    f.angle = angle;
+    out.push_back(f);
+  }
+  return out;
 }
 
 void add_hold_downs(const PanelSite& site, PanelShape& shape) {

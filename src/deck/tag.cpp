@@ -92,4 +92,19 @@ void add_tag(PanelShape& shape, const DeckData& deck, Length flange) {
   shape.features.push_back(tag_at(data, first));
 }
 
+void place_tag(const PanelSite& site, PanelShape& shape, bool turned) {
+  const Length flange = widest_flange(site.bridge);
+  if (!turned && site.deck().pads) return add_tag(shape, site.deck(), flange);
+  PanelShape drawn = shape;
+  std::erase_if(drawn.features, [](const Feature& f) { return f.kind == FeatureKind::tag; });
+  for (const Feature& f : bare_flanges(site)) drawn.features.push_back(f);
+  if (turned) drawn = half_turn(drawn);
+  add_tag(drawn, site.deck(), flange);
+  if (turned) drawn = half_turn(drawn);
+  std::erase_if(shape.features, [](const Feature& f) { return f.kind == FeatureKind::tag; });
+  for (const Feature& f : drawn.features)
+    if (f.kind == FeatureKind::tag) shape.features.push_back(f);
+  sort_features(shape);
+}
+
 }  // namespace deckquire

@@ -149,8 +149,11 @@ void make_bends(Making& m) {
 
 void make_alignment(Making& m) {
   AlignmentData& a = m.project.bridge.alignment;
-  a.from = m.project.deck.spans.front().from;
-  a.to = m.project.deck.spans.back().to;
+  // The steel carries a skewed end's corners too.
+  const double corners = 2800 * std::abs(std::tan(m.skew()));
+  const double beyond = corners > 0 ? corners + 200 : m.chance(0.2) ? 2000 : 0;
+  a.from = m.project.deck.spans.front().from - m.snapped(beyond * m.between(0.9, 1));
+  a.to = m.project.deck.spans.back().to + m.snapped(beyond * m.between(0.9, 1));
   a.easting = m.size(0, 1e9);
   a.northing = m.size(0, 1e9);
   a.bearing = degrees(0.25 * m.dice.upto(1440));
@@ -173,7 +176,8 @@ void make_edges(Making& m) {
   const AlignmentData& a = m.project.bridge.alignment;
   const Length left = m.size(1200, 2200), right = m.chance(0.6) ? left : m.size(1200, 2200);
   edges = {{a.from, left, right, {}}};
-  m.least_half = std::min(left, right).in_mm();
+  m.least_left = left.in_mm();
+  m.least_right = right.in_mm();
   const double whole = (a.to - a.from).in_mm();
   const int form = m.dice.upto(5);
   if (form == 1) edges.push_back({a.to, left + m.size(0, 600), right + m.size(0, 600), {}});
@@ -211,11 +215,13 @@ void make_girders(Making& m) {
     b.supports.push_back({fmt::format("P{}", i), end ? "abutment" : "pier", at, {}});
   }
   const Length flange = m.size(200, 320);
-  const Length out = m.snapped(m.least_half - m.between(360, 420) - flange.in_mm() / 2);
+  const auto inside = [&](double edge) {
+    return m.snapped(edge - m.between(360, 420) - flange.in_mm() / 2);
+  };
   const bool rows = m.chance(0.3);
   if (rows) b.girders.push_back({"G3", m.size(-80, 80), m.size(380, 460), a.from, a.to, {}, false});
-  b.girders.push_back({"G1", out, flange, a.from, a.to, {}, false});
-  b.girders.push_back({"G2", -out, flange, a.from, a.to, {}, false});
+  b.girders.push_back({"G1", inside(m.least_left), flange, a.from, a.to, {}, false});
+  b.girders.push_back({"G2", -inside(m.least_right), flange, a.from, a.to, {}, false});
   double sag = 0;
   for (const SpanData& s : m.project.deck.spans)
     for (const PlanCurveData& c : a.curves)
@@ -258,17 +264,28 @@ void make_section(Making& m) {
 
 }  // namespace
 
+double Making::skew() const {
+  double most = project.deck.joints.skew.in_si();
+  for (const SpanData& s : project.deck.spans)
+    for (const auto& end : {s.skew_from, s.skew_to})
+      if (end && std::abs(end->in_si()) > std::abs(most)) most = end->in_si();
+  return most;
+}
+
 void make_frame(Making& m) {
   make_spans(m);
   make_alignment(m);
   make_edges(m);
   make_girders(m);
   make_section(m);
-  if (bends(m)) m.least_half -= 60;  // chords
+  if (bends(m)) {  // chords
+    m.least_left -= 60;
+    m.least_right -= 60;
+  }
 }
 
 RandomDeck random_deck(std::uint64_t seed) {
-  Making m{{seed * 2654435761u + 12345}, {}, {}, {}, {}, 0};
+  Making m{{seed * 2654435761u + 12345}, {}, {}, {}, {}};
   for (int i = 0; i < 4; ++i) m.dice.next();
   m.project = base(!m.chance(0.25));
   m.project.file = fmt::format("random-{}.xml", seed);

@@ -27,7 +27,10 @@ struct Making {
   Length unit;  // sizes are whole ones of these: 1 mm, 1/16 in
   std::vector<Bay> bays;
   std::vector<Length> joints;  // their stations, end joints of the deck left out
-  double least_half = 0;       // mm: no edge is nearer to the alignment
+  double least_left = 0, least_right = 0;  // mm: no edge is nearer to the alignment
+
+  /// The greatest skew of any joint.
+  double skew() const;
 
   bool chance(double p) { return dice.next() < p; }
   double between(double low, double high) { return low + dice.next() * (high - low); }

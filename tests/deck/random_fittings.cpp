@@ -40,11 +40,12 @@ void make_splices(Making& m) {
   }
 }
 
-/// Through a panel, at an edge, or over a joint.
+/// Through a panel, at an edge, or over a joint. Beside posts seldom at an edge: they would be in
+/// its way.
 void make_obstructions(Making& m) {
   auto& all = m.project.bridge.obstructions;
   all.clear();
-  const int count = m.chance(0.25) ? 1 + m.dice.upto(2) : 0;
+  const int count = m.chance(0.3) ? 1 + m.dice.upto(2) : 0;
   for (int i = 0; i < count; ++i) {
     ObstructionData o;
     o.name = fmt::format("M{}", i + 1);
@@ -57,10 +58,15 @@ void make_obstructions(Making& m) {
       o.length = m.size(150, 500);
       o.width = m.size(150, 400);
     }
-    const auto [low, high] = between_flanges(m, 0);
-    o.offset = m.chance(0.5)
-                   ? m.snapped((m.chance(0.5) ? 1 : -1) * (m.least_half + m.between(-80, 200)))
-                   : m.snapped(m.between(low, high));
+    const double half = (o.diameter ? *o.diameter : *o.width).in_mm() / 2 + o.clearance.in_mm();
+    const auto [low, high] = between_flanges(m, half + 10);
+    if (m.chance(m.project.deck.posts ? 0.15 : 0.6))
+      o.offset = m.chance(0.5) ? m.snapped(m.least_left + m.between(-80, 200))
+                               : -m.snapped(m.least_right + m.between(-80, 200));
+    else if (low < high)
+      o.offset = m.snapped(m.between(low, high));
+    else
+      continue;
     const auto far = [&](const ObstructionData& other) {
       return abs(other.station - o.station) > metres(1.2) ||
              abs(other.offset - o.offset) > metres(1.2);
@@ -69,6 +75,7 @@ void make_obstructions(Making& m) {
   }
 }
 
+/// Every kind of rule; beside skewed joints each edge by itself.
 void make_posts(Making& m) {
   auto& posts = m.project.deck.posts;
   const CurbSides curbs = m.project.deck.section.curb.sides;
@@ -76,25 +83,49 @@ void make_posts(Making& m) {
     posts.reset();
     return;
   }
+  const bool skewed = m.skew() != 0;
   posts->sides = curbs;
   posts->greatest = m.size(1000, 1600);
-  if (m.chance(0.1)) {
+  posts->in_line = m.chance(skewed ? 0.05 : 0.7);
+  posts->freedom = m.chance(0.5) ? Length() : m.size(20, 200);
+  const double rule = m.dice.next();
+  if (rule < 0.3) {
+    posts->bays = Bays::equal;
+    if (m.chance(0.3)) posts->at_ends = m.size(250, 400);
+    posts->at_breaks = m.chance(0.3);
+  } else if (rule < 0.45 && !skewed) {
+    posts->spacing = *posts->greatest;
     posts->greatest.reset();
-    for (std::size_t i = 0; i < m.bays.size(); ++i)
-      posts->posts.push_back({"", m.bays[i].middle(), curbs, {}});
+    posts->first = m.project.bridge.alignment.from + *posts->spacing / 2;
+  } else if (rule < 0.55 && !skewed) {
+    posts->greatest.reset();
+    for (const Bay& b : m.bays) posts->posts.push_back({"", b.middle(), curbs, {}});
   }
 }
 
 void make_scuppers(Making& m) {
   auto& scuppers = m.project.deck.scuppers;
+  const CurbSides curbs = m.project.deck.section.curb.sides;
+  if (curbs != CurbSides::both) scuppers->inset = m.size(60, 90);  // the body keeps off the edge
   scuppers->scuppers.clear();
+  const double across = std::tan(m.project.deck.joints.skew.in_si());
   for (const Bay& b : m.bays) {
     if (!m.chance(0.12)) continue;
-    const CurbSides side = m.chance(0.5) ? CurbSides::left : CurbSides::right;
+    const bool left = m.chance(0.5);
+    const Length askew = m.snapped((left ? m.least_left : -m.least_right) * across);
     const std::string name = fmt::format("S{}", scuppers->scuppers.size() + 1);
-    scuppers->scuppers.push_back({name, b.middle() + m.size(-60, 60), side, {}});
+    scuppers->scuppers.push_back({name,
+                                  b.middle() + askew + m.size(-60, 60),
+                                  left ? CurbSides::left : CurbSides::right,
+                                  {}});
   }
-  if (scuppers->scuppers.empty()) scuppers.reset();
+  if (m.chance(0.2) && curbs != CurbSides::none) {
+    scuppers->spacing = m.size(3000, 9000);
+    scuppers->sides = curbs;
+    scuppers->at_sags = m.chance(0.7);
+    scuppers->at_end_joints = m.chance(0.5);
+  }
+  if (scuppers->scuppers.empty() && !scuppers->spacing) scuppers.reset();
 }
 
 bool with_recess_near(const Making& m, Length at) {
@@ -146,7 +177,10 @@ void make_soffit(Making& m) {
     d.hold_downs.reset();
     return;
   }
-  d.hold_downs->each = 1 + m.dice.upto(3);
+  if (m.chance(0.25))
+    d.hold_downs->spacing = m.size(500, 1500);
+  else
+    d.hold_downs->each = 1 + m.dice.upto(3);
   d.hold_downs->from_joint = m.size(250, 450);
 }
 
@@ -315,8 +349,8 @@ std::string edges_back(Making& m) {
 
 void make_fittings(Making& m) {
   make_splices(m);
-  make_obstructions(m);
   make_posts(m);
+  make_obstructions(m);
   make_scuppers(m);
   make_openings(m);
   make_soffit(m);

@@ -55,6 +55,18 @@ double law(const Case& c, Side side, double station, bool ahead) {
   return value(e.back());
 }
 
+/// The same for one panel: a step at its joint does not come before the joint line, however skewed.
+double own_law(const Case& c, const Panel& p, Side side, double station, bool ahead) {
+  const auto& e = c.project().deck.edges;
+  for (std::size_t i = 1; i < e.size(); ++i) {
+    const double step = e[i].station.in_mm();
+    if (e[i - 1].station != e[i].station) continue;
+    if (e[i].station >= p.end && station >= step) return law(c, side, step, false);
+    if (e[i].station <= p.start && station <= step) return law(c, side, step, true);
+  }
+  return law(c, side, station, ahead);
+}
+
 std::optional<double> row_limit(const Case& c, const Panel& p, Side side) {
   if (!(side == Side::left ? p.shape.left_joint : p.shape.right_joint)) return std::nullopt;
   const int n = side == Side::left ? p.row - 1 : p.row;
@@ -80,9 +92,7 @@ void check_corners(const Case& c, const Panel& p) {
     for (bool ahead : {false, true}) {
       const BridgePoint b = located(c, p, corner(p.shape, side, ahead));
       const auto limit = row_limit(c, p, side);
-      // Where a skewed joint line crosses a step, each side has the width of its own panel.
-      if (!limit && c.has_step() && !p.shape.square()) continue;
-      const double is = limit ? *limit : law(c, side, b.x, !ahead);
+      const double is = limit ? *limit : own_law(c, p, side, b.x, !ahead);
       if (std::abs(is - b.y) > 1e-4)
         c.say("panel {}: a corner lies at offset {}, the edge at {}", p.position, b.y, is);
     }
@@ -127,40 +137,58 @@ Ring<GroundFrame> on_ground(const Panel& p, const Ring<PanelFrame>& ring) {
 }
 
 /// Points of one edge between two stations: at every 20 mm on a curve, at the corners of the law.
-std::vector<GroundPoint> edge_line(const Case& c, Side side, double from, double to) {
+/// `own`: that panel's edge, with the steps that are its own.
+std::vector<GroundPoint> edge_line(const Case& c, Side side, double from, double to,
+                                   const Panel* own) {
+  const auto offset = [&](double s, bool ahead) {
+    return own ? own_law(c, *own, side, s, ahead) : law(c, side, s, ahead);
+  };
   std::vector<std::pair<double, double>> at;  // station, offset
-  at.push_back({from, law(c, side, from, true)});
+  at.push_back({from, offset(from, true)});
   for (const EdgeData& e : c.project().deck.edges)
-    if (e.station.in_mm() > from && e.station.in_mm() < to)
-      at.push_back({e.station.in_mm(), side == Side::left ? e.left.in_mm() : -e.right.in_mm()});
+    for (bool ahead : {false, true})
+      if (const double s = e.station.in_mm(); s > from && s < to)
+        at.push_back({s, offset(s, ahead)});
   if (!c.alignment().straight())
-    for (double s = from + 20; s < to; s += 20) at.push_back({s, law(c, side, s, true)});
+    for (double s = from + 20; s < to; s += 20) at.push_back({s, offset(s, true)});
   std::stable_sort(at.begin() + 1, at.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
-  at.push_back({to, law(c, side, to, false)});
+  at.push_back({to, offset(to, false)});
   std::vector<GroundPoint> out;
   for (const auto& [s, y] : at) out.push_back(c.alignment().ground(s, y));
   return out;
 }
 
-const Panel& outer(const Case& c, bool last, Side side) {
+const Panel& outer(const Case& c, int bay, Side side) {
   const auto& all = c.deck().panels;
-  const int bay = last ? all.back().bay : 0;
   const Panel* found = nullptr;
   for (const Panel& p : all)
     if (p.bay == bay && (side == Side::right || !found)) found = &p;
   return *found;
 }
 
-OracleArea deck_area(const Case& c, OraclePoint zero) {
-  const auto end = [&](bool last, Side side) {
-    const Panel& p = outer(c, last, side);
-    return located(c, p, corner(p.shape, side, last)).x;
+OracleArea deck_area(const Case& c, OraclePoint zero, int first_bay, int last_bay, bool own) {
+  const auto edge = [&](Side side) {
+    const Panel &p = outer(c, first_bay, side), &q = outer(c, last_bay, side);
+    return edge_line(c, side, located(c, p, corner(p.shape, side, false)).x,
+                     located(c, q, corner(q.shape, side, true)).x, own ? &p : nullptr);
   };
-  auto ring = edge_line(c, Side::right, end(false, Side::right), end(true, Side::right));
-  const auto left = edge_line(c, Side::left, end(false, Side::left), end(true, Side::left));
+  auto ring = edge(Side::right);
+  const auto left = edge(Side::left);
   ring.insert(ring.end(), left.rbegin(), left.rend());
   return OracleArea::of(ring, zero);
+}
+
+/// From end to end by the law alone; where a skewed joint line crosses a step, bay by bay.
+OracleArea deck_area(const Case& c, OraclePoint zero) {
+  const auto& all = c.deck().panels;
+  const bool askew =
+      std::any_of(all.begin(), all.end(), [](const Panel& p) { return !p.shape.square(); });
+  if (!c.has_step() || !askew) return deck_area(c, zero, 0, all.back().bay, false);
+  std::vector<OracleArea> bays;
+  for (int bay = 0; bay <= all.back().bay; ++bay)
+    bays.push_back(deck_area(c, zero, bay, bay, true));
+  return OracleArea::together(bays);
 }
 
 OracleArea joint_strip(const Case& c, const Joint& j, OraclePoint zero) {
@@ -286,10 +314,6 @@ void check_tiling(const Case& c) {
       plan.slack += (p.chord_left + p.chord_right + 0.01) * p.shape.length;
   }
   check_overlaps(c, areas);
-  const auto& all = c.deck().panels;
-  const bool askew =
-      std::any_of(all.begin(), all.end(), [](const Panel& p) { return !p.shape.square(); });
-  if (c.has_step() && askew) return;  // see check_corners()
   plan.panels = OracleArea::together(areas);
   plan.deck = deck_area(c, plan.zero);
   for (std::size_t i = 1; i + 1 < c.deck().joints.size(); ++i)

@@ -8,9 +8,19 @@ using namespace deckquire;
 
 namespace {
 
-int wanted(int usual) {
-  const char* n = std::getenv("DECKQUIRE_RANDOM");
-  return n ? std::max(1, std::atoi(n)) : usual;
+constexpr int usual = 0;
+
+struct Seeds {
+  int first = 0, end = 0;
+};
+
+/// DECKQUIRE_RANDOM=n: so many; DECKQUIRE_RANDOM=a-b: those seeds.
+Seeds wanted() {
+  const char* text = std::getenv("DECKQUIRE_RANDOM");
+  if (!text) return {0, usual};
+  char* rest = nullptr;
+  const int n = static_cast<int>(std::strtol(text, &rest, 10));
+  return *rest == '-' ? Seeds{n, std::atoi(rest + 1) + 1} : Seeds{0, n};
 }
 
 /// What is wrong with a deck, in words; `clean`: it has no error, so that everything was checked.
@@ -41,21 +51,22 @@ std::string first_lines(const std::vector<std::string>& wrong) {
 }  // namespace
 
 TEST_CASE("random decks: every invariant holds") {
-  const int count = wanted(0);
-  if (count == 0) return;
+  const Seeds seeds = wanted();
   int good = 0;
-  for (int seed = 0; seed < count; ++seed) {
+  for (int seed = seeds.first; seed < seeds.end; ++seed) {
     bool clean = false;
     const auto wrong = faults_of(trial::random_deck(static_cast<std::uint64_t>(seed)), &clean);
     good += clean ? 1 : 0;
     if (!wrong.empty()) FAIL_CHECK("seed " << seed << ":" << first_lines(wrong));
   }
+  const int count = seeds.end - seeds.first;
   MESSAGE(good << " of " << count << " decks without an error");
-  CHECK(good > count / 2);  // else the dice make nothing worth checking
+  if (count >= 100) CHECK(good > count / 2);  // else the dice make nothing worth checking
 }
 
 TEST_CASE("random decks: read from their XML, the same deck and the same findings") {
-  for (int seed = 0; seed < wanted(0); seed += 2) {
+  const Seeds seeds = wanted();
+  for (int seed = seeds.first; seed < seeds.end; seed += 2) {
     const trial::RandomDeck made = trial::random_deck(static_cast<std::uint64_t>(seed));
     if (!made.fault.empty()) continue;
     Findings read;

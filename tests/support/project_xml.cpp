@@ -12,6 +12,9 @@ std::string written(Length a) {
 std::string written(const std::string& s) {
   return s;
 }
+const char* written(bool yes) {
+  return yes ? "yes" : "no";
+}
 std::string written(int n) {
   return std::to_string(n);
 }
@@ -26,7 +29,7 @@ const char* written(Fall f) {
   return words[static_cast<int>(f)];
 }
 std::string written(AreaDensity a) {
-  return fmt::format("{} kg/m2", a.in_si());
+  return fmt::format("{:.6f} kg/m2", a.in_si());  // the reader takes no more digits
 }
 const char* written(JointKind k) {
   static const char* const words[] = {"open", "sealed", "lapped"};
@@ -83,19 +86,25 @@ void write_alignment(Writer& w, AlignmentData& a) {
              .with("northing", a.northing)
              .with("bearing", a.bearing),
          a.place);
-  for (PlanCurveData& c : a.curves)
+  auto t = a.transitions.begin();
+  const auto transitions_before = [&](Length station) {
+    for (; t != a.transitions.end() && t->from < station; ++t)
+      w.empty(tag("transition").with("from", t->from).with("to", t->to), t->place);
+  };
+  for (PlanCurveData& c : a.curves) {
+    transitions_before(c.from);
     w.empty(tag("curve")
                 .with("from", c.from)
                 .with("to", c.to)
                 .with("radius", c.radius)
                 .with("turn", std::string(c.left ? "left" : "right")),
             c.place);
-  for (TransitionData& t : a.transitions)
-    w.empty(tag("transition").with("from", t.from).with("to", t.to), t.place);
+  }
+  transitions_before(a.to);
   for (GradePointData& g : a.grades) {
-    Tag t = tag("grade").with("at", g.station).with("level", g.level);
-    if (g.curve > Length()) t.with("curve", g.curve);
-    w.empty(t, g.place);
+    Tag one = tag("grade").with("at", g.station).with("level", g.level);
+    if (g.curve > Length()) one.with("curve", g.curve);
+    w.empty(one, g.place);
   }
   w.line("</alignment>");
 }
@@ -203,8 +212,11 @@ void write_joints(Writer& w, DeckData& d) {
 
 void write_posts(Writer& w, PostsData& p) {
   Tag t = tag("posts").with("greatest", p.greatest).with("spacing", p.spacing);
-  if (p.spacing) t.with("first", p.first);
-  w.open(t.with("sides", p.sides).with("clear", p.clear), p.place);
+  if (p.spacing && p.first_given) t.with("first", p.first);
+  if (p.greatest) t.with("bays", std::string(p.bays == Bays::equal ? "equal" : "half"));
+  t.with("sides", p.sides).with("in-line", p.in_line).with("at-ends", p.at_ends);
+  w.open(t.with("at-breaks", p.at_breaks).with("freedom", p.freedom).with("clear", p.clear),
+         p.place);
   const PostPlateData& e = p.plate;
   w.empty(tag("plate")
               .with("length", e.length)
@@ -222,7 +234,14 @@ void write_posts(Writer& w, PostsData& p) {
 }
 
 void write_scuppers(Writer& w, ScuppersData& s) {
-  w.open(tag("scuppers").with("inset", s.inset), s.place);
+  Tag t = tag("scuppers").with("inset", s.inset).with("spacing", s.spacing);
+  if (s.spacing)
+    t.with("sides", s.sides)
+        .with("at-sags", s.at_sags)
+        .with("at-end-joints", s.at_end_joints)
+        .with("clear", s.clear)
+        .with("freedom", s.freedom);
+  w.open(t, s.place);
   w.empty(tag("body")
               .with("length", s.body_length)
               .with("width", s.body_width)
@@ -257,15 +276,15 @@ void write_openings(Writer& w, DeckData& d) {
 }
 
 void write_fixings(Writer& w, DeckData& d) {
-  if (d.hold_downs)
-    w.empty(tag("hold-downs")
-                .with("each", d.hold_downs->each)
-                .with("from-joint", d.hold_downs->from_joint)
+  if (d.hold_downs) {
+    Tag t = tag("hold-downs").with("spacing", d.hold_downs->spacing);
+    if (!d.hold_downs->spacing) t.with("each", d.hold_downs->each);
+    w.empty(t.with("from-joint", d.hold_downs->from_joint)
                 .with("bolt", d.hold_downs->bolt)
                 .with("gauge", d.hold_downs->gauge)
                 .with("depth", d.hold_downs->insert_depth),
             d.hold_downs->place);
-  else
+  } else
     w.line("<hold-downs each=\"0\"/>");
   if (d.pads)
     w.empty(tag("pads").with("width", d.pads->width).with("thickness", d.pads->thickness),
@@ -286,6 +305,7 @@ void write_deck(Writer& w, DeckData& d) {
   w.line("</edges>");
   write_section(w, d.section);
   for (MaterialData& m : d.materials) m.place = d.place;
+  d.tag.place = d.place;
   for (SurfaceData& s : d.surfaces)
     w.empty(tag("surface")
                 .with("class", s.trade_class)
