@@ -150,7 +150,7 @@ class Draining {
   std::optional<Length> at_sag(Length sag);
   Length alike(int piece, Length at, bool ahead);
   void put(Length at);
-  void between(Length last, Length to, bool ahead);
+  void between(Length last, Length to, bool ahead, bool scupper_there);
 
   Obstructed& deck_;
   Side side_;
@@ -251,8 +251,11 @@ void Draining::put(Length at) {
   places_.push_back(at);
 }
 
-/// Scuppers from one that stands (or a crest) down to where the water stops.
-void Draining::between(Length last, Length to, bool ahead) {
+/// Scuppers from one that stands (or a crest) down to where the water stops; where another stands
+/// there the last one keeps clear of it.
+void Draining::between(Length last, Length to, bool ahead, bool scupper_there) {
+  const ScuppersData& data = deck_.data();
+  const Length apart = std::max(data.body_length, data.grate_length) + 2 * data.clear;
   // Places count downhill from the crest.
   const auto down = [&](Length s) { return (ahead ? s - last : last - s).in_nanometres(); };
   const auto station = [&](std::int64_t d) {
@@ -266,7 +269,9 @@ void Draining::between(Length last, Length to, bool ahead) {
   };
   g.flow = [](std::int64_t from, std::int64_t until) { return static_cast<double>(until - from); };
   g.stand = [&](std::int64_t from, std::int64_t limit) -> std::optional<std::int64_t> {
-    const auto at = stand(station(from), station(limit), ahead);
+    const std::int64_t clear = down(to) - (scupper_there ? apart.in_nanometres() : 0);
+    if (clear <= from) return std::nullopt;
+    const auto at = stand(station(from), station(std::min(limit, clear)), ahead);
     return at ? std::optional(down(*at)) : std::nullopt;
   };
   const GutterPlaces found = furthest_places(g);
@@ -296,7 +301,7 @@ void Draining::drain(const WaterRun& run) {
       last = stop.at;
       continue;
     }
-    if (!beyond) between(last, *place, ahead);
+    if (!beyond) between(last, *place, ahead, stop.kind != Stop::Kind::open);
     if (stop.kind == Stop::Kind::open) return;
     if (stop.kind != Stop::Kind::given) put(*place);
     last = stop.kind == Stop::Kind::joint ? stop.at : *place;

@@ -50,10 +50,14 @@ Feature tag_at(const TagData& data, PanelPoint at) {
   return f;
 }
 
-bool seen(const PanelShape& shape, const std::vector<Ring<PanelFrame>>& hidden, const Feature& f) {
+bool seen(const PanelShape& shape, const DeckData& deck,
+          const std::vector<Ring<PanelFrame>>& hidden, const Feature& f) {
   const Ring<PanelFrame> plate = f.ring();
+  const auto& drip = deck.section.drip;
+  const double from_edge = drip ? (drip->inset + drip->width).in_mm() : 0;
   for (const PanelPoint& corner : plate)
-    if (!contains(shape.outline, corner)) return false;
+    if (!contains(shape.outline, corner) || distance_to_boundary(shape.outline, corner) < from_edge)
+      return false;
   constexpr double apart = 1e-6;
   const Box<PanelFrame> around = bounds(plate).grown(2 * apart);
   return std::all_of(hidden.begin(), hidden.end(), [&](const Ring<PanelFrame>& r) {
@@ -70,7 +74,7 @@ double edge_beside(const PanelShape& s, double reach) {
 }  // namespace
 
 bool tag_is_seen(const PanelShape& shape, const DeckData& deck, Length flange, const Feature& tag) {
-  return seen(shape, hiding(shape, deck, flange), tag);
+  return seen(shape, deck, hiding(shape, deck, flange), tag);
 }
 
 void add_tag(PanelShape& shape, const DeckData& deck, Length flange) {
@@ -85,7 +89,7 @@ void add_tag(PanelShape& shape, const DeckData& deck, Length flange) {
     for (double x = first.x; x <= shape.length - first.x + 1e-6; x += step) {
       const PanelPoint at{x + shape.back_x(first.y + in), first.y + in};
       const Feature f = tag_at(data, at);
-      if (!seen(shape, hidden, f)) continue;
+      if (!seen(shape, deck, hidden, f)) continue;
       shape.features.push_back(f);
       return;
     }

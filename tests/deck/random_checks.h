@@ -27,12 +27,17 @@ struct Case {
   }
 };
 
+/// The plan of a feature by its own sizes, nothing but its corners; larger by `around`.
+Ring<PanelFrame> corners_of(const Feature& f, double around = 0);
+
 // ---- of any deck, right or wrong
 
 /// Each finding has its place in the file and is said once.
 void check_findings(const Case& c);
 /// Panels or none; indices within their lists; positions by station, then row.
 void check_whole(const Case& c);
+/// Of every two things nearer than their clearance by GEOS, all pairs, the clash search knows.
+void check_clashes(const Case& c);
 
 // ---- of a deck without errors
 
@@ -49,7 +54,7 @@ void check_posts(const Case& c);
 /// Panels of a mark are the part that its drawing shows; two marks are two parts.
 void check_types(const Case& c);
 void check_masses(const Case& c);
-/// The clash search finds what a comparison of all pairs by GEOS finds, and measures the same.
-void check_clashes(const Case& c);
+/// Nothing lies where a hatch, a sleeve or the room of an obstruction goes through a panel.
+void check_through(const Case& c);
 
 }  // namespace trial

@@ -35,6 +35,22 @@ void report_missed(const Case& c, const Bodies& all, const Body& a, const Body& 
 
 }  // namespace
 
+void check_through(const Case& c) {
+  const auto through = [](const Feature& f) {
+    return f.kind == FeatureKind::hatch || f.kind == FeatureKind::sleeve ||
+           f.kind == FeatureKind::notch;
+  };
+  for (const Panel& p : c.deck().panels)
+    for (const Feature& f : p.shape.features) {
+      if (!through(f)) continue;
+      const OracleArea hole = OracleArea::of(corners_of(f));
+      for (const Feature& g : p.shape.features)
+        if (&g != &f && OracleArea::of(corners_of(g)).common(hole).area() > 1)
+          c.say("{} {} lies in {} {} of panel {}", feature_name(g.kind), g.source,
+                feature_name(f.kind), f.source, p.position);
+    }
+}
+
 void check_clashes(const Case& c) {
   Findings ignored;
   const Bridge& bridge = c.built.bridge;

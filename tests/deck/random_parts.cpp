@@ -8,6 +8,21 @@
 #include "deck/typing.h"
 
 namespace trial {
+
+Ring<PanelFrame> corners_of(const Feature& f, double around) {
+  const double l = f.length / 2 + around, w = f.width / 2 + around;
+  const double cos = std::cos(f.angle), sin = std::sin(f.angle);
+  Ring<PanelFrame> out;
+  if (f.round) {
+    for (int i = 0; i < 16; ++i)
+      out.push_back(f.at + PanelPoint{l * std::cos(i * pi / 8), l * std::sin(i * pi / 8)});
+    return out;
+  }
+  for (const PanelPoint& p : {PanelPoint{-l, -w}, {l, -w}, {l, w}, {-l, w}})
+    out.push_back(f.at + PanelPoint{p.x * cos - p.y * sin, p.x * sin + p.y * cos});
+  return out;
+}
+
 namespace {
 
 double to_segment(PanelPoint p, PanelPoint a, PanelPoint b) {
@@ -27,21 +42,6 @@ bool inside(const Ring<PanelFrame>& ring, PanelPoint p, double slack) {
     nearest = std::min(nearest, to_segment(p, a, b));
   }
   return in || nearest <= slack;
-}
-
-/// The plan of a feature by its own sizes, nothing but its corners.
-Ring<PanelFrame> corners_of(const Feature& f, double around = 0) {
-  const double l = f.length / 2 + around, w = f.width / 2 + around;
-  const double cos = std::cos(f.angle), sin = std::sin(f.angle);
-  Ring<PanelFrame> out;
-  if (f.round) {
-    for (int i = 0; i < 16; ++i)
-      out.push_back(f.at + PanelPoint{l * std::cos(i * pi / 8), l * std::sin(i * pi / 8)});
-    return out;
-  }
-  for (const PanelPoint& p : {PanelPoint{-l, -w}, {l, -w}, {l, w}, {-l, w}})
-    out.push_back(f.at + PanelPoint{p.x * cos - p.y * sin, p.x * sin + p.y * cos});
-  return out;
 }
 
 bool all_inside(const Ring<PanelFrame>& ring, const Ring<PanelFrame>& corners, double slack) {

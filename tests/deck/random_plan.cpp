@@ -136,7 +136,7 @@ Ring<GroundFrame> on_ground(const Panel& p, const Ring<PanelFrame>& ring) {
   return out;
 }
 
-/// Points of one edge between two stations: at every 20 mm on a curve, at the corners of the law.
+/// Points of one edge between two stations: at every 50 mm on a curve, at the corners of the law.
 /// `own`: that panel's edge, with the steps that are its own.
 std::vector<GroundPoint> edge_line(const Case& c, Side side, double from, double to,
                                    const Panel* own) {
@@ -150,7 +150,7 @@ std::vector<GroundPoint> edge_line(const Case& c, Side side, double from, double
       if (const double s = e.station.in_mm(); s > from && s < to)
         at.push_back({s, offset(s, ahead)});
   if (!c.alignment().straight())
-    for (double s = from + 20; s < to; s += 20) at.push_back({s, offset(s, true)});
+    for (double s = from + 50; s < to; s += 50) at.push_back({s, offset(s, true)});
   std::stable_sort(at.begin() + 1, at.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   at.push_back({to, offset(to, false)});
@@ -203,7 +203,7 @@ OracleArea joint_strip(const Case& c, const Joint& j, OraclePoint zero) {
 
 OracleArea row_strip(const Case& c, const RowJointData& r, OraclePoint zero) {
   const double from = r.from.in_mm() - 3000, to = r.to.in_mm() + 3000;
-  const double step = c.alignment().straight() ? to - from : 20;
+  const double step = c.alignment().straight() ? to - from : 50;
   std::vector<GroundPoint> right, left;
   for (double s = from; s <= to + 1e-6; s += step) {
     right.push_back(c.alignment().ground(s, (r.offset - r.gap / 2).in_mm()));

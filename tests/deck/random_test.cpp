@@ -1,5 +1,5 @@
-// Decks out of dice, every invariant of each. Only with DECKQUIRE_RANDOM=n: so many decks. Some
-// seeds still fail (scuppers beside skewed faces, tags over flanges, a step at a skewed joint).
+// Decks out of dice, every invariant of each. DECKQUIRE_RANDOM=n: so many decks;
+// DECKQUIRE_RANDOM=a-b: the seeds from a to b. What they found is in random_found_test.cpp.
 #include <cstdlib>
 
 #include "deck/random_checks.h"
@@ -8,7 +8,11 @@ using namespace deckquire;
 
 namespace {
 
-constexpr int usual = 0;
+#ifdef NDEBUG
+constexpr int usual = 160;  // a few seconds
+#else
+constexpr int usual = 40;  // the same in a build that is not optimised
+#endif
 
 struct Seeds {
   int first = 0, end = 0;
@@ -31,14 +35,14 @@ std::vector<std::string> faults_of(const trial::RandomDeck& made, bool* clean = 
   trial::check_findings(c);
   trial::check_whole(c);
   if (clean) *clean = !built.findings.has_errors();
+  if (!built.deck.panels.empty()) trial::check_clashes(c);
   if (!made.fault.empty() && trial::codes(built.findings).find(made.fault) == std::string::npos)
     c.say("{} was not found", made.fault);
   if (built.findings.has_errors() || built.deck.panels.empty()) return wrong;
   for (auto* check :
        {trial::check_spans, trial::check_faces, trial::check_tiling, trial::check_features,
-        trial::check_posts, trial::check_types, trial::check_masses})
+        trial::check_through, trial::check_posts, trial::check_types, trial::check_masses})
     check(c);
-  if (made.seed % 5 == 0) trial::check_clashes(c);  // all pairs take their time
   return wrong;
 }
 
@@ -61,7 +65,7 @@ TEST_CASE("random decks: every invariant holds") {
   }
   const int count = seeds.end - seeds.first;
   MESSAGE(good << " of " << count << " decks without an error");
-  if (count >= 100) CHECK(good > count / 2);  // else the dice make nothing worth checking
+  if (count >= 40) CHECK(good > count * 2 / 3);  // else the dice make nothing worth checking
 }
 
 TEST_CASE("random decks: read from their XML, the same deck and the same findings") {
