@@ -130,11 +130,12 @@ TEST_CASE("posts: skewed joints, each edge by itself has half a bay from its own
   p.deck.posts->in_line = false;
   const auto each = trial::build(p);
   // A middle panel: on both edges the nearest post is a quarter of the pitch from the joint line
-  // as it lies there; the line's left end lies ahead by the skew.
+  // as it meets the posts, in the middle of their curb; its left end lies ahead by the skew.
   const Joint& j = each.deck.joints[3];
   const double pitch = (each.deck.joints[4].station - j.station).in_mm();
   for (Side side : {Side::left, Side::right}) {
-    const double shift = (side == Side::left ? 1000 : -1000) * std::tan(j.skew);
+    const double out = 1000 - post_inset(p.deck.section.curb);
+    const double shift = (side == Side::left ? out : -out) * std::tan(j.skew);
     double nearest = 1e9;
     for (double at : stations(each.deck, side))
       nearest = std::min(nearest, std::abs(at - j.station.in_mm() - shift));
