@@ -90,8 +90,17 @@ bool on_curb(const PanelShape& s, const Feature& f) {
   });
 }
 
-/// The first plate that an opening in the curb leaves without it. One beyond the end of its panel
-/// is said by the division.
+/// What another check says of a plate: it reaches into an opening, or over the end of its panel.
+bool said_otherwise(const PanelShape& s, const Feature& f) {
+  const Ring<PanelFrame> plate = f.ring();
+  return std::any_of(plate.begin(), plate.end(),
+                     [&](PanelPoint p) { return p.x < s.back_x(p.y) || p.x > s.ahead_x(p.y); }) ||
+         std::any_of(s.features.begin(), s.features.end(), [&](const Feature& other) {
+           return other.kind == FeatureKind::notch && distance(other.ring(), plate) <= 0;
+         });
+}
+
+/// The first plate that an opening in the curb leaves without it.
 void check_curb_runs(const FitCheck& c) {
   const Panel* panel = nullptr;
   const Feature* plate = nullptr;
@@ -101,6 +110,7 @@ void check_curb_runs(const FitCheck& c) {
     if (std::none_of(p.shape.features.begin(), p.shape.features.end(), opening)) continue;
     for (const Feature& f : p.shape.features) {
       if (f.kind != FeatureKind::post_plate || on_curb(p.shape, f)) continue;
+      if (said_otherwise(p.shape, f)) continue;
       if (count++ > 0) continue;
       panel = &p;
       plate = &f;
