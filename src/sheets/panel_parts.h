@@ -138,6 +138,21 @@ double enlarged_note_width(const paper::Board& board, const PanelJob& job, Panel
 /// "A", "B" ... of a section of this sheet, in the order of the views.
 std::string section_letter(PanelView v);
 
+/// The axonometric views from above and from below.
+struct PanelPictures {
+  bool drawn = false;
+  double ratio = 0;              // of the model to paper, as it fits: they are not to a scale
+  paper::PaperBox above, below;  // with numbers, title and note
+};
+/// Finds places for both in what is free of `space`: as large as fits, but small beside the plans.
+PanelPictures place_pictures(const paper::Board& board, const PanelJob& job,
+                             const paper::PaperBox& space,
+                             const std::vector<paper::PaperBox>& taken);
+void draw_pictures(paper::Board& board, const PanelJob& job, const PanelPictures& pictures);
+/// Says, where a line finds room, that they are left out.
+void say_no_pictures(paper::Board& board, const paper::PaperBox& space,
+                     const std::vector<paper::PaperBox>& taken);
+
 /// Dimensions round a plan.
 void plan_dimensions(paper::Board& board, const PanelJob& job, const paper::View<PanelFrame>& view,
                      bool from_above);

@@ -1,5 +1,6 @@
 // One sheet a mark: everything the shop needs to make that panel.
 #include <algorithm>
+#include <variant>
 
 #include "schedules/schedules.h"
 #include "sheets/panel_parts.h"
@@ -32,15 +33,45 @@ void draw_bars(Board& board, const PanelJob& job, const PaperBox& space,
   }
 }
 
-/// Tables and notes that a small first sheet has no room for.
-void draw_second_sheet(Board& board, const PanelJob& job, const Spaces& spaces) {
-  double y = purpose(board, spaces.text, panel_purpose(job));
-  const std::string first = panel_sheet_number(job.own.subject);
-  const paper::Group link(board, "", "link", "First sheet of this mark", first);
-  y = board.paragraph(paper::LetterUse::heading, {spaces.text.low.x, y}, spaces.text.width(),
-                      "VIEWS: SHEET " + first);
+/// What the items from `first` on take of the paper.
+std::vector<PaperBox> taken_by(const paper::Sheet& sheet, std::size_t first) {
+  std::vector<PaperBox> out;
+  for (std::size_t i = first; i < sheet.items.size(); ++i) {
+    if (const auto* s = std::get_if<paper::Stroke>(&sheet.items[i])) {
+      out.push_back(paper::bounds(s->path));
+    } else if (const auto* f = std::get_if<paper::Fill>(&sheet.items[i])) {
+      out.push_back(paper::bounds(f->path));
+    } else if (const auto* t = std::get_if<paper::Text>(&sheet.items[i])) {
+      out.push_back(paper::text_box(*t));
+    }
+  }
+  return out;
+}
+
+/// Tables and notes that a small first sheet has no room for, and beside them the axonometric
+/// views.
+paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::size_t index,
+                               const PanelJob& job) {
+  paper::Sheet sheet = blank_sheet(input, job.own);
+  Board board(sheet, input.style, input.lettering);
+  const Spaces spaces = furnish(board, input, plan, index, "none");
+  const std::size_t first_item = sheet.items.size();
   const PanelText text = arrange_second_sheet(board, job, spaces);
   for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
+  const std::vector<PaperBox> taken = taken_by(sheet, first_item);
+  const PanelPictures pictures = place_pictures(board, job, spaces.drawing, taken);
+  if (pictures.drawn)
+    draw_pictures(board, job, pictures);
+  else
+    say_no_pictures(board, spaces.drawing, taken);
+  const double y = purpose(board, spaces.text, panel_purpose(job));
+  const std::string first = panel_sheet_number(job.own.subject);
+  {
+    const paper::Group link(board, "", "link", "First sheet of this mark", first);
+    board.paragraph(paper::LetterUse::heading, {spaces.text.low.x, y}, spaces.text.width(),
+                    (pictures.drawn ? "FURTHER VIEWS: SHEET " : "VIEWS: SHEET ") + first);
+  }
+  return sheet;
 }
 
 }  // namespace
@@ -49,13 +80,11 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   const SheetPlan& own = plan.sheets[index];
   const Mark& mark = input.deck.marks[static_cast<std::size_t>(own.subject)];
   const PanelJob job{input, plan, own, mark, input.project.deck, number_items(mark.shape)};
+  if (own.second) return draw_second_sheet(input, plan, index, job);
   paper::Sheet sheet = blank_sheet(input, own);
   Board board(sheet, input.style, input.lettering);
-  const Spaces spaces = furnish(board, input, plan, index, own.second ? "none" : "as shown");
-  if (own.second) {
-    draw_second_sheet(board, job, spaces);
-    return sheet;
-  }
+  const Spaces spaces = furnish(board, input, plan, index, "as shown");
+  const std::size_t first_item = sheet.items.size();
   const PanelText text = arrange_panel_text(board, job, spaces);
   for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
   PaperBox space = spaces.drawing;
@@ -72,6 +101,13 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   PaperBox bars = spaces.drawing;
   bars.high.x -= text.corner.x;
   draw_bars(board, job, bars, layout);
+  if (second_panel_sheet(board.style())) return sheet;  // there the second one has them
+  const std::vector<PaperBox> taken = taken_by(sheet, first_item);
+  const PanelPictures pictures = place_pictures(board, job, spaces.drawing, taken);
+  if (pictures.drawn)
+    draw_pictures(board, job, pictures);
+  else
+    say_no_pictures(board, spaces.drawing, taken);
   return sheet;
 }
 
