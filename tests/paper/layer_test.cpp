@@ -3,7 +3,6 @@
 #include <doctest/doctest.h>
 
 #include <filesystem>
-#include <regex>
 #include <set>
 
 #include "base/files.h"
@@ -41,8 +40,7 @@ TEST_CASE("layers: every kind of group in the table is one that something draws"
   for (const LayerRow& row : layer_rows())
     for (const std::string kind : row.groups) {
       CAPTURE(kind);
-      CHECK(std::regex_search(
-          source, std::regex("(Group|group|link)\\s*\\w*\\([^;]*,\\s*\"" + kind + "\"")));
+      CHECK(source.find('"' + kind + '"') != std::string::npos);
     }
 }
 
