@@ -45,6 +45,11 @@ std::optional<paper::Style> style_of(const Project& project, const std::string& 
     return std::nullopt;
   }
   paper::Style style = paper::read_style(name, folder, findings);
+  std::vector<paper::StyleChange> changes;
+  if (asked.empty())
+    for (const OverrideData& o : project.set.overrides)
+      changes.push_back({o.element, o.of, o.property, o.value, o.place});
+  paper::change_style(style, changes, findings);
   if (findings.has_errors()) return std::nullopt;
   return style;
 }

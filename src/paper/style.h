@@ -58,6 +58,10 @@ enum class LetterUse {
 /// Ends of dimension lines.
 enum class Terminator { tick, arrow };
 
+/// How views of one thing stand about each other (ISO 5456-2): in the third angle a view stands on
+/// the side that it is seen from, in the first angle on the opposite side.
+enum class Projection { third, first };
+
 /// Hatches of cut faces, by material part.
 struct Hatch {
   std::string material;  // laminate, core, curb, steel, concrete, surface, sealant
@@ -87,6 +91,7 @@ struct Style {
   UnitSystem units = UnitSystem::metric; // default; the project's units rule
   Terminator terminator = Terminator::tick;
   double terminator_size = 2.5;
+  Projection projection = Projection::third;  // the symbol in the title block
   double first_dimension = 10, next_dimension = 8;  // from the outline; pitch of tiers
   double extension_gap = 1.5, extension_over = 2;
   double row_height = 6;                 // table rows on T sheets
@@ -139,7 +144,18 @@ const char* name_of(Ink ink);
 /// FileError when a file cannot be read. `folder`: where named styles are.
 Style read_style(const std::string& name, const std::string& folder, Findings& findings);
 
-/// Every property with type, default and meaning, as Markdown: from the same table as the reader.
+/// One property set over a style, in the words of a style file: element "pen", of "outline",
+/// property "width", value "0.35"; `of` is empty for elements that a style has once.
+struct StyleChange {
+  std::string element, of, property, value;
+  Place place;
+};
+
+/// Sets these over a style, in their order. What is wrong with one goes to `findings` at its place,
+/// with the words that it would have in a style file.
+void change_style(Style& style, const std::vector<StyleChange>& changes, Findings& findings);
+
+/// Every property with type, default and meaning, as Markdown: from the same tables as the reader.
 std::string style_reference();
 
 }  // namespace deckquire::paper

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 #include <map>
+#include <sstream>
 
 #include "base/document.h"
 #include "base/files.h"
@@ -32,6 +33,14 @@ struct Reading {
     error(
         place, kind, fmt::format("a style has no '{}' here", word),
         near.empty() ? "known are: " + join(known, ", ") : fmt::format("did you mean '{}'?", near));
+  }
+
+  /// Every attribute of an item of a list is in the table.
+  bool only_known(pugi::xml_node item) const {
+    std::vector<std::string> known;
+    for (const ItemRow& row : item_rows())
+      if (std::string_view(item.name()) == row.item) known.push_back(row.name);
+    return only(item, known);
   }
 
   /// Every attribute of the node is one of `known`.
@@ -100,7 +109,7 @@ struct Reading {
     std::vector<std::string> known;
     for (const auto& row : rows) {
       if (a.value() == std::string_view(name(row))) return &row;
-      known.push_back(name(row));
+      known.emplace_back(name(row));
     }
     unknown(xml.value_place(a), "unknown-name", a.value(), known);
     return nullptr;
@@ -146,7 +155,7 @@ const InkRow* ink_of(const Reading& r, pugi::xml_node node, const char* attribut
 }
 
 void read_pen(const Reading& r, pugi::xml_node node, Style& style) {
-  r.only(node, {"of", "width", "dash", "ink"});
+  r.only_known(node);
   const PenRow* row = r.chosen(node, "of", pen_rows(), [](const PenRow& p) { return p.name; });
   if (!row) return;
   Pen& pen = style.pens[static_cast<std::size_t>(row->use)];
@@ -158,7 +167,7 @@ void read_pen(const Reading& r, pugi::xml_node node, Style& style) {
 }
 
 void read_layer(const Reading& r, pugi::xml_node node, Style& style) {
-  r.only(node, {"of", "shown"});
+  r.only_known(node);
   const LayerRow* row =
       r.chosen(node, "of", layer_rows(), [](const LayerRow& l) { return l.name; });
   if (!row) return;
@@ -168,7 +177,7 @@ void read_layer(const Reading& r, pugi::xml_node node, Style& style) {
 }
 
 void read_letters(const Reading& r, pugi::xml_node node, Style& style) {
-  r.only(node, {"of", "height"});
+  r.only_known(node);
   const LetterRow* row =
       r.chosen(node, "of", letter_rows(), [](const LetterRow& l) { return l.name; });
   if (!row || !node.attribute("height")) return;
@@ -188,7 +197,7 @@ double contrast_to_white(const std::string& colour) {
 }
 
 void read_ink(const Reading& r, pugi::xml_node node, Style& style) {
-  r.only(node, {"of", "colour"});
+  r.only_known(node);
   const InkRow* row = ink_of(r, node, "of");
   const pugi::xml_attribute a = node.attribute("colour");
   if (!row || !a) return;
@@ -208,7 +217,7 @@ void read_ink(const Reading& r, pugi::xml_node node, Style& style) {
 }
 
 void read_hatch(const Reading& r, pugi::xml_node node, Style& style) {
-  if (!r.only(node, {"of", "angle", "pitch", "second", "dots", "solid"})) return;
+  if (!r.only_known(node)) return;
   const auto* row = r.chosen(node, "of", style.hatches, [](const Hatch& h) { return h.material; });
   if (!row) return;
   Hatch& h = style.hatches[static_cast<std::size_t>(row - style.hatches.data())];
@@ -223,7 +232,7 @@ void read_hatch(const Reading& r, pugi::xml_node node, Style& style) {
 }
 
 void read_scale(const Reading& r, pugi::xml_node node, Style& style) {
-  r.only(node, {"ratio", "name"});
+  r.only_known(node);
   const auto v = r.whole(node.attribute("ratio"), 1, 100000);
   if (!v) return;
   style.scales.push_back(*v);
@@ -231,7 +240,7 @@ void read_scale(const Reading& r, pugi::xml_node node, Style& style) {
 }
 
 void read_field(const Reading& r, pugi::xml_node node, Style& style) {
-  r.only(node, {"caption", "value", "width", "row", "large"});
+  r.only_known(node);
   TitleField f;
   f.caption = node.attribute("caption").value();
   f.value = node.attribute("value").value();
@@ -264,7 +273,7 @@ const std::vector<ListRow>& list_rows() {
       {"title-block", "field", read_field, [](Style& s) { s.title_fields.clear(); }},
       {"fonts", "font",
        [](const Reading& r, pugi::xml_node node, Style& s) {
-         r.only(node, {"file"});
+         r.only_known(node);
          if (*node.attribute("file").value() == '\0')
            return r.error(r.xml.place(node), "missing-property", "<font> names no file",
                           "add file=\"osifont.ttf\"");
@@ -275,20 +284,20 @@ const std::vector<ListRow>& list_rows() {
   return rows;
 }
 
+std::string_view self(const char* word) {
+  return word;
+}
+
 void read_words(const Reading& r, pugi::xml_node node, Style& style) {
   const std::string_view element = node.name();
-  if (element == "dimensions" && node.attribute("terminator")) {
-    const std::vector<std::string> known{"tick", "arrow"};
-    if (const auto* w = r.chosen(node, "terminator", known, [](const auto& k) { return k; }))
-      style.terminator = *w == "tick" ? Terminator::tick : Terminator::arrow;
-  }
-  if (element == "paper" && node.attribute("units")) {
-    const std::vector<std::string> known{"metric", "imperial"};
-    if (const auto* w = r.chosen(node, "units", known, [](const auto& k) { return k; }))
-      style.units = *w == "metric" ? UnitSystem::metric : UnitSystem::imperial;
-  }
-  if (element == "tables" && node.attribute("band-every"))
-    if (auto v = r.whole(node.attribute("band-every"), 0, 100)) style.band_every = *v;
+  for (const WordRow& row : word_rows())
+    if (element == row.element && node.attribute(row.name))
+      if (const auto* w = r.chosen(node, row.name, row.words, self))
+        row.set(style, static_cast<std::size_t>(w - row.words.data()));
+  for (const WholeRow& row : whole_rows())
+    if (element == row.element && node.attribute(row.name))
+      if (auto v = r.whole(node.attribute(row.name), row.least, row.greatest))
+        style.*row.value = *v;
 }
 
 void read_numbers(const Reading& r, pugi::xml_node node, Style& style) {
@@ -296,9 +305,10 @@ void read_numbers(const Reading& r, pugi::xml_node node, Style& style) {
   std::vector<std::string> known;
   for (const NumberRow& row : number_rows())
     if (element == row.element) known.push_back(row.name);
-  if (element == "dimensions") known.push_back("terminator");
-  if (element == "paper") known.push_back("units");
-  if (element == "tables") known.push_back("band-every");
+  for (const WordRow& row : word_rows())
+    if (element == row.element) known.push_back(row.name);
+  for (const WholeRow& row : whole_rows())
+    if (element == row.element) known.push_back(row.name);
   r.only(node, known);
   for (const NumberRow& row : number_rows())
     if (element == row.element && node.attribute(row.name))
@@ -343,34 +353,35 @@ std::string path_of(const std::string& name, const std::string& folder) {
 }
 
 /// Settings that are right one by one and wrong together.
-void check_together(const Reading& r, const Style& style) {
-  const Place place = r.xml.place(r.xml.root());
+void check_together(const Style& style, const Place& place, Findings& findings) {
   if (style.drawing_space().width() < 100 || style.frame().height() < 80)
-    r.error(
+    findings.error(
         place, "no-drawing-space",
         fmt::format("the sheet of style '{}' leaves {} mm by {} mm for drawing", style.name,
                     decimal(style.drawing_space().width(), 0), decimal(style.frame().height(), 0)),
         "give a larger sheet, or a narrower text column");
   for (const LetterRow& row : letter_rows())
     if (style.letters_of(row.use) < style.least_height)
-      r.error(place, "letters-too-small",
-              fmt::format("letters of '{}' are {} mm, less than the least height {}", row.name,
-                          shortest_decimal(style.letters_of(row.use), 2),
-                          shortest_decimal(style.least_height, 2)),
-              "make them larger, or lower least-height");
+      findings.error(place, "letters-too-small",
+                     fmt::format("letters of '{}' are {} mm, less than the least height {}",
+                                 row.name, shortest_decimal(style.letters_of(row.use), 2),
+                                 shortest_decimal(style.least_height, 2)),
+                     "make them larger, or lower least-height");
   std::map<int, double> rows;
   for (const TitleField& f : style.title_fields) rows[f.row] += f.width;
   for (const auto& [row, sum] : rows)
     if (sum > 1.001)
-      r.error(place, "title-row",
-              fmt::format("the fields in row {} of the title block are {} of its width in all", row,
-                          shortest_decimal(sum, 3)),
-              "make the widths in each row sum to 1");
+      findings.error(
+          place, "title-row",
+          fmt::format("the fields in row {} of the title block are {} of its width in all", row,
+                      shortest_decimal(sum, 3)),
+          "make the widths in each row sum to 1");
   if (style.fonts.empty())
-    r.error(place, "no-fonts", "the style names no font file", "add <font file=\"osifont.ttf\"/>");
+    findings.error(place, "no-fonts", "the style names no font file",
+                   "add <font file=\"osifont.ttf\"/>");
   if (!std::is_sorted(style.scales.begin(), style.scales.end()) || style.scales.empty())
-    r.error(place, "bad-scales", "the scales are not in rising order",
-            "write the largest drawing first");
+    findings.error(place, "bad-scales", "the scales are not in rising order",
+                   "write the largest drawing first");
 }
 
 void read_onto(Style& style, const std::string& name, const std::string& folder, int depth,
@@ -401,10 +412,54 @@ void read_onto(Style& style, const std::string& name, const std::string& folder,
     if (node.type() == pugi::node_pcdata)
       r.error(xml.place(node), "stray-text", "there is text where a style has none", "take it out");
   }
-  if (depth == 0 && !findings.has_errors()) check_together(r, style);
+  if (depth == 0 && !findings.has_errors()) check_together(style, xml.place(root), findings);
+}
+
+/// The text of a style file that says only this.
+std::string style_text(const StyleChange& c) {
+  pugi::xml_document document;
+  pugi::xml_node node = document.append_child("style");
+  for (const ListRow& row : list_rows())
+    if (c.element == row.item && !row.clear) node = node.append_child(row.element);
+  node = node.append_child(c.element.c_str());
+  if (!c.of.empty()) node.append_attribute("of") = c.of.c_str();
+  node.append_attribute(c.property.c_str()) = c.value.c_str();
+  std::ostringstream out;
+  document.save(out, "", pugi::format_raw | pugi::format_no_declaration);
+  return out.str();
+}
+
+/// An element that one property of can be set by itself.
+bool can_change(const StyleChange& c, std::vector<std::string>& known) {
+  for (const NumberRow& row : number_rows())
+    if (known.empty() || known.back() != row.element) known.emplace_back(row.element);
+  for (const ListRow& row : list_rows())
+    if (!row.clear) known.emplace_back(row.item);
+  return std::find(known.begin(), known.end(), c.element) != known.end();
 }
 
 }  // namespace
+
+void change_style(Style& style, const std::vector<StyleChange>& changes, Findings& findings) {
+  for (const StyleChange& c : changes) {
+    std::vector<std::string> known;
+    if (!can_change(c, known)) {
+      const std::string near = nearest_word(c.element, known);
+      findings.error(c.place, "unknown-element",
+                     fmt::format("a style has no '{}' that can be set by itself", c.element),
+                     near.empty() ? "known are: " + join(known, ", ")
+                                  : fmt::format("did you mean '{}'?", near));
+      continue;
+    }
+    Findings own;
+    const Document xml(style_text(c), "", own);
+    if (xml.ok())
+      for (pugi::xml_node node : xml.root().children()) read_element({xml, own}, node, style);
+    for (const Finding& f : own.sorted()) findings.error(c.place, f.code, f.what, f.remedy);
+  }
+  if (!changes.empty() && !findings.has_errors())
+    check_together(style, changes.back().place, findings);
+}
 
 Style read_style(const std::string& name, const std::string& folder, Findings& findings) {
   Style style = default_style();

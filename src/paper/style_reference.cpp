@@ -9,55 +9,84 @@ namespace deckquire::paper {
 
 namespace {
 
-std::string reference_row(const char* element, const std::string& name, const std::string& plain,
-                          const std::string& range, const std::string& meaning) {
-  return fmt::format("| {} | {} | {} | {} | {} |\n", element, name, plain, range, meaning);
+std::string number(double v) {
+  return shortest_decimal(v, 2);
 }
 
 std::string dash_text(const Pen& pen) {
   std::string out;
-  for (double d : pen.dash) out += (out.empty() ? ", dash " : " ") + shortest_decimal(d, 2);
-  return out;
+  for (double d : pen.dash) out += (out.empty() ? "" : " ") + number(d);
+  return out.empty() ? "solid" : out;
 }
 
 std::string hatch_text(const Hatch& h) {
   if (h.solid) return "solid";
-  const std::string pitch = shortest_decimal(h.pitch, 2) + " mm";
-  if (h.dots) return "grains " + pitch;
-  return fmt::format("lines {} at {} degrees{}", pitch, shortest_decimal(h.angle, 1),
+  if (h.dots) return "grains every " + number(h.pitch) + " mm";
+  return fmt::format("lines every {} mm at {} degrees{}", number(h.pitch), number(h.angle),
                      h.second > 0 ? ", crossed" : "");
+}
+
+std::string head(const char* title, const char* columns) {
+  std::string rule = "|";
+  for (const char* c = columns; *c; ++c)
+    if (*c == '|') rule += " --- |";
+  return fmt::format("\n## {}\n\n| {} |\n{} --- |\n", title, columns, rule);
+}
+
+std::string properties(const Style& plain) {
+  std::string out = head("Properties", "element | property | type | default | meaning");
+  const auto row = [&](const char* element, const char* name, const std::string& type,
+                       const std::string& value, const char* meaning) {
+    out += fmt::format("| {} | {} | {} | {} | {} |\n", element, name, type, value, meaning);
+  };
+  for (const NumberRow& r : number_rows())
+    row(r.element, r.name, fmt::format("{} to {} mm", number(r.least), number(r.greatest)),
+        number(plain.*r.value), r.meaning);
+  for (const WholeRow& r : whole_rows())
+    row(r.element, r.name, fmt::format("whole, {} to {}", r.least, r.greatest),
+        std::to_string(plain.*r.value), r.meaning);
+  for (const WordRow& r : word_rows()) {
+    std::string words;
+    for (const char* w : r.words) words += (words.empty() ? "" : ", ") + std::string(w);
+    row(r.element, r.name, words, r.words[r.get(plain)], r.meaning);
+  }
+  out += head("Properties of the items of lists", "element | property | type | meaning");
+  for (const ItemRow& r : item_rows())
+    out += fmt::format("| {} | {} | {} | {} |\n", r.item, r.name, r.type, r.meaning);
+  return out;
+}
+
+std::string pens_and_letters(const Style& plain) {
+  std::string out = head("Pens", "pen | width | dash | ink | layer | what for");
+  for (const PenRow& p : pen_rows())
+    out += fmt::format("| {} | {} | {} | {} | {} | {} |\n", p.name, number(p.width),
+                       dash_text(plain.pen(p.use)), name_of(p.ink), name_of(layer_of(p.use)),
+                       p.meaning);
+  out += head("Letters", "letter | height | layer | what for");
+  for (const LetterRow& l : letter_rows())
+    out += fmt::format("| {} | {} | {} | {} |\n", l.name, number(l.height),
+                       name_of(layer_of(l.use)), l.meaning);
+  return out;
 }
 
 }  // namespace
 
 std::string style_reference() {
-  const auto mm_text = [](double v) { return shortest_decimal(v, 2) + " mm"; };
-  std::string out =
-      "| element | property | default | range | meaning |\n| --- | --- | --- | --- | --- |\n";
   const Style plain = default_style();
-  for (const NumberRow& r : number_rows())
-    out += reference_row(
-        r.element, r.name, mm_text(plain.*r.value),
-        fmt::format("{} to {}", shortest_decimal(r.least, 2), shortest_decimal(r.greatest, 2)),
-        r.meaning);
-  out += reference_row("paper", "units", "metric", "metric, imperial",
-                       "of scales and furniture; the project's own rule figures");
-  out += reference_row("dimensions", "terminator", "tick", "tick, arrow", "ends of dimensions");
-  out += reference_row("tables", "band-every", std::to_string(plain.band_every), "0 to 100",
-                       "a faint band every so many rows; 0: none");
-  for (const PenRow& p : pen_rows())
-    out += reference_row("pen", p.name,
-                         mm_text(p.width) + dash_text(plain.pen(p.use)) + ", " + name_of(p.ink),
-                         "0.05 to 5", p.meaning);
-  for (const LetterRow& l : letter_rows())
-    out += reference_row("letter", l.name, mm_text(l.height), "1.8 to 20", l.meaning);
+  std::string out = properties(plain) + pens_and_letters(plain);
+  out += head("Inks", "ink | colour | contrast to the paper | what for");
   for (const InkRow& i : ink_rows())
-    out += reference_row("ink", i.name, i.colour,
-                         i.for_text ? "contrast to paper 4.5:1 or more" : "any", i.meaning);
-  for (const LayerRow& l : layer_rows())
-    out += reference_row("layer", l.name, "shown", "yes, no", l.meaning);
+    out += fmt::format("| {} | {} | {} | {} |\n", i.name, i.colour,
+                       i.for_text ? "4.5:1 or more" : "any", i.meaning);
+  out += head("Layers", "layer | what lies on it");
+  for (const LayerRow& l : layer_rows()) out += fmt::format("| {} | {} |\n", l.name, l.meaning);
+  out += head("Hatches", "material | default");
   for (const Hatch& h : plain.hatches)
-    out += reference_row("hatch", h.material, hatch_text(h), "pitch 0.5 to 50", "cut faces");
+    out += fmt::format("| {} | {} |\n", h.material, hatch_text(h));
+  out += head("Title block", "row | caption | value | width");
+  for (const TitleField& f : plain.title_fields)
+    out += fmt::format("| {} | {} | {} | {}{} |\n", f.row, f.caption, f.value, number(f.width),
+                       f.large ? ", large" : "");
   return out;
 }
 

@@ -33,6 +33,74 @@ const std::vector<NumberRow>& number_rows() {
   return rows;
 }
 
+const std::vector<WordRow>& word_rows() {
+  static const std::vector<WordRow> rows = {
+      {"paper",
+       "units",
+       {"metric", "imperial"},
+       [](const Style& s) { return static_cast<std::size_t>(s.units == UnitSystem::imperial); },
+       [](Style& s, std::size_t i) {
+         s.units = i == 0 ? UnitSystem::metric : UnitSystem::imperial;
+       },
+       "of scales and furniture; the project's own rule figures"},
+      {"layout",
+       "projection",
+       {"third", "first"},
+       [](const Style& s) { return static_cast<std::size_t>(s.projection == Projection::first); },
+       [](Style& s, std::size_t i) {
+         s.projection = i == 0 ? Projection::third : Projection::first;
+       },
+       "angle of projection whose symbol the title block shows (ISO 5456-2)"},
+      {"dimensions",
+       "terminator",
+       {"tick", "arrow"},
+       [](const Style& s) { return static_cast<std::size_t>(s.terminator == Terminator::arrow); },
+       [](Style& s, std::size_t i) {
+         s.terminator = i == 0 ? Terminator::tick : Terminator::arrow;
+       },
+       "ends of dimension lines"},
+  };
+  return rows;
+}
+
+const std::vector<WholeRow>& whole_rows() {
+  static const std::vector<WholeRow> rows = {
+      {"tables", "band-every", &Style::band_every, 0, 100,
+       "a faint band every so many rows; 0: none"},
+  };
+  return rows;
+}
+
+const std::vector<ItemRow>& item_rows() {
+  static const std::vector<ItemRow> rows = {
+      {"pen", "of", "name of a pen", "which pen"},
+      {"pen", "width", "0.05 to 5 mm", "width of its lines"},
+      {"pen", "dash", "lengths in mm, on and off in turn", "dashes; nothing: a solid line"},
+      {"pen", "ink", "name of an ink", "its ink"},
+      {"letter", "of", "purpose of letters", "which letters"},
+      {"letter", "height", "1.8 to 20 mm", "height of capitals"},
+      {"ink", "of", "name of an ink", "which ink"},
+      {"ink", "colour", "#rrggbb", "its colour; for lines and letters at least 4.5:1 to the paper"},
+      {"layer", "of", "name of a layer", "which layer"},
+      {"layer", "shown", "yes, no", "no: it is in the file, and not shown unless asked for"},
+      {"hatch", "of", "name of a material", "which cut faces"},
+      {"hatch", "angle", "0 to 180 degrees", "of the lines"},
+      {"hatch", "pitch", "0.5 to 50 mm", "from line to line, or from grain to grain"},
+      {"hatch", "second", "0 to 50 mm", "pitch of lines that cross the others; 0: none"},
+      {"hatch", "dots", "yes, no", "grains instead of lines"},
+      {"hatch", "solid", "yes, no", "filled: for thin faces"},
+      {"scale", "ratio", "1 to 100000", "a reduction that drawings may have; in rising order"},
+      {"scale", "name", "text", "how it is printed; left out: 1:ratio"},
+      {"field", "caption", "text", "small words above the value"},
+      {"field", "value", "text with {names}", "what stands in the field"},
+      {"field", "width", "0.05 to 1", "share of its row"},
+      {"field", "row", "0 to 20", "from the top of the title block"},
+      {"field", "large", "yes, no", "in larger letters"},
+      {"font", "file", "file name", "a font; the first that has a character is taken"},
+  };
+  return rows;
+}
+
 // Widths: 1:2:4 (0.25, 0.5, 1) and one hairline, after ISO 128-20/-23 line group 0.5. Cut outlines
 // take the step between (0.7): at 1 mm they swallow the skins, 1.6 mm thick at 1:5. Dashes: gap
 // 3 d, dash 12 d, long dash 24 d, dot 0.5 d of ISO 128-20, shortened for pens of 0.25 so that short

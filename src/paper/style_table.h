@@ -19,6 +19,36 @@ struct NumberRow {
 
 const std::vector<NumberRow>& number_rows();
 
+/// A property that is one of a few words.
+struct WordRow {
+  const char* element;
+  const char* name;
+  std::vector<const char*> words;
+  std::size_t (*get)(const Style&);  // index of its word
+  void (*set)(Style&, std::size_t);
+  const char* meaning;
+};
+const std::vector<WordRow>& word_rows();
+
+/// A whole number.
+struct WholeRow {
+  const char* element;
+  const char* name;
+  int Style::*value;
+  int least, greatest;
+  const char* meaning;
+};
+const std::vector<WholeRow>& whole_rows();
+
+/// A property of an item of a list: <pen of="..." width="..."/>.
+struct ItemRow {
+  const char* item;
+  const char* name;
+  const char* type;
+  const char* meaning;
+};
+const std::vector<ItemRow>& item_rows();
+
 struct PenRow {
   PenUse use;
   const char* name;

@@ -35,6 +35,10 @@ SetData extract_set(const Fields& f) {
   f.each("scale", [&](const Fields& e) {
     s.scales.push_back({e.text("of"), e.integer("ratio"), e.place()});
   });
+  f.each("override", [&](const Fields& e) {
+    s.overrides.push_back(
+        {e.text("element"), e.text("of"), e.text("property"), e.text("value"), e.place()});
+  });
   f.each("note", [&](const Fields& e) { s.notes.push_back(text_of(e.node())); });
   return s;
 }

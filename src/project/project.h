@@ -415,9 +415,16 @@ struct ScaleData {
   Place place;
 };
 
+/// One property of the set's style, in the words of a style file.
+struct OverrideData {
+  std::string element, of, property, value;
+  Place place;
+};
+
 struct SetData {
   std::string style = "a1";
   std::vector<std::string> series;  // empty: all
+  std::vector<OverrideData> overrides;  // of the style, in their order
   std::vector<ScaleData> scales;    // empty: chosen by the program
   std::vector<std::string> notes;   // printed on the cover after the standard ones
   Place place;

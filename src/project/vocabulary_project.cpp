@@ -165,7 +165,19 @@ Element set() {
             {},
             {},
             "Letters of the series wanted, blanks between: G E P D T."}},
-          {{"scale", 0, 4}, {"note", 0, 100}}};
+          {{"override", 0, 200}, {"scale", 0, 4}, {"note", 0, 100}}};
+}
+
+Element override_element() {
+  return {
+      "override",
+      "One property of the style, other than its file says; the words are those of style files "
+      "(styles/README.md). It does not hold for a style named on the command line.",
+      {{"element", Kind::text, required(), {}, {}, "paper, layout, pen, letter, ink, layer ..."},
+       {"of", Kind::text, absent("for elements that a style has once"), {}, {}, "Which pen ..."},
+       {"property", Kind::text, required(), {}, {}, "width, height, first, shown ..."},
+       {"value", Kind::text, required(), {}, {}, "As in a style file: millimetres, no unit."}},
+      {}};
 }
 
 Element scale() {
@@ -200,9 +212,9 @@ Element redline() {
 }  // namespace
 
 std::vector<Element> project_vocabulary() {
-  return {root(),       title(), parties(), party(),       revisions(), revision(),
-          conditions(), load(),  rain(),    temperature(), shipping(),  tolerance(),
-          set(),        scale(), note(),    redline()};
+  return {root(),  title(), parties(),     party(),    revisions(), revision(), conditions(),
+          load(),  rain(),  temperature(), shipping(), tolerance(), set(),      override_element(),
+          scale(), note(),  redline()};
 }
 
 }  // namespace deckquire

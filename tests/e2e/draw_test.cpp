@@ -171,3 +171,69 @@ TEST_CASE("draw: a full disk is told, the set of last time stays whole") {
   CHECK(before == sums_below(set));
   CHECK(files_in(trial.path) == std::vector<std::string>{"set"});
 }
+
+TEST_CASE("draw: two values of a style edited, and the set shows both and nothing else") {
+  const TrialFolder trial;
+  const std::string set = trial.path + "/set", mine = trial.path + "/mine.xml",
+                    project = DECKQUIRE_SOURCE "/projects/quickstart.xml";
+  const auto pen_rule = [&](const std::string& pen) {
+    const std::string svg = read_file(set + "/sheets/P01.svg");
+    const std::size_t at = svg.find("path." + pen + "{");
+    REQUIRE(at != std::string::npos);
+    return svg.substr(at, svg.find('}', at) - at);
+  };
+  write_file(mine, "<style xmlns=\"urn:deckquire:style:1\" name=\"a1\" based-on=\"a1\"></style>\n");
+  REQUIRE(run("draw " + project + " --style " + mine + " --out " + set).status == 0);
+  const std::string plain = read_file(set + "/sheets/P01.svg"), hidden = pen_rule("hidden");
+  CHECK(pen_rule("outline").find("stroke-width:50;") != std::string::npos);
+  write_file(mine,
+             "<style xmlns=\"urn:deckquire:style:1\" name=\"a1\" based-on=\"a1\">\n"
+             "  <pens><pen of=\"outline\" width=\"0.35\"/></pens>\n"
+             "  <inks><ink of=\"accent\" colour=\"#702080\"/></inks>\n</style>\n");
+  REQUIRE(run("draw " + project + " --style " + mine + " --out " + set).status == 0);
+  CHECK(pen_rule("outline").find("stroke-width:35;") != std::string::npos);
+  CHECK(pen_rule("feature").find("stroke:#702080;") != std::string::npos);
+  CHECK(pen_rule("hidden") == hidden);
+  const auto body = [](const std::string& svg) { return svg.substr(svg.find("</style>")); };
+  CHECK(body(read_file(set + "/sheets/P01.svg")) == body(plain));
+}
+
+TEST_CASE("draw: what is wrong with a style is told with file, line, column and remedy") {
+  const TrialFolder trial;
+  const std::string set = trial.path + "/set", mine = trial.path + "/mine.xml",
+                    project = DECKQUIRE_SOURCE "/projects/quickstart.xml";
+  write_file(mine,
+             "<style xmlns=\"urn:deckquire:style:1\" name=\"mine\">\n"
+             "  <pens><pen of=\"outline\" width=\"35\"/></pens>\n</style>\n");
+  const Outcome o = run("draw " + project + " --style " + mine + " --out " + set);
+  CHECK(o.status == 1);
+  CHECK(o.err.find(mine + ":2:34: error [out-of-range]: width=\"35\" is out of range; give 0.05 to "
+                          "5") != std::string::npos);
+  CHECK_FALSE(fs::exists(set));
+}
+
+TEST_CASE("draw: a project overrides a property of its style, not of one on the command line") {
+  const TrialFolder trial;
+  const std::string set = trial.path + "/set", project = trial.path + "/job.xml";
+  std::string text = read_file(DECKQUIRE_SOURCE "/projects/quickstart.xml");
+  const std::size_t end = text.rfind("</project>");
+  REQUIRE(text.find("<set") == std::string::npos);
+  const auto with = [&](const std::string& value) {
+    write_file(project, text.substr(0, end) +
+                            "<set>\n<override element=\"pen\" of=\"outline\" property=\"width\" "
+                            "value=\"" +
+                            value + "\"/></set>\n</project>\n");
+  };
+  const auto says = [&](const std::string& what) {
+    return read_file(set + "/sheets/P01.svg").find(what) != std::string::npos;
+  };
+  with("0.35");
+  REQUIRE(run("draw " + project + " --out " + set).status == 0);
+  CHECK(says("path.outline{fill:none;stroke:#000000;stroke-width:35;"));
+  REQUIRE(run("draw " + project + " --style a1 --out " + set).status == 0);
+  CHECK(says("path.outline{fill:none;stroke:#000000;stroke-width:50;"));
+  with("thick");
+  const Outcome o = run("draw " + project + " --out " + set);
+  CHECK(o.status == 1);
+  CHECK(o.err.find("error [not-a-number]: width=\"thick\" is not a number") != std::string::npos);
+}

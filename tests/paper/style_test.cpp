@@ -1,10 +1,13 @@
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <cstdio>
 #include <filesystem>
 
 #include "base/files.h"
 #include "paper/style.h"
+#include "paper/style_table.h"
+#include "project/support.h"
 
 using namespace deckquire;
 using namespace deckquire::paper;
@@ -161,8 +164,86 @@ TEST_CASE("styles: a style that is not there is a file error") {
   CHECK_THROWS_AS(read_style("none-such", styles, findings), FileError);
 }
 
-TEST_CASE("styles: the reference page names every property once") {
-  const std::string page = style_reference();
-  for (const char* word : {"margin-left", "text-column", "outline", "cover-title", "accent"})
-    CHECK(page.find(word) != std::string::npos);
+TEST_CASE("reference: the page of styles/ ends with what the tables of the reader say") {
+  const std::string marker =
+      "<!-- Generated from here on (tests with DECKQUIRE_UPDATE=1): do not edit. -->\n";
+  const std::string page = read_file(styles + "/README.md");
+  const std::size_t at = page.find(marker);
+  REQUIRE(at != std::string::npos);
+  const std::string actual = page.substr(0, at + marker.size()) + style_reference();
+  const bool same = testing::approved("styles/README.md", actual) == actual;
+  CHECK_MESSAGE(same, "styles/README.md differs: run tests with DECKQUIRE_UPDATE=1");
+}
+
+TEST_CASE("styles, reference: a property written with its own default changes nothing") {
+  const Folder f;
+  const Style plain = default_style();
+  std::string body;
+  for (const NumberRow& r : number_rows())
+    body += fmt::format("<{} {}=\"{}\"/>", r.element, r.name, plain.*r.value);
+  for (const WordRow& r : word_rows())
+    body += fmt::format("<{} {}=\"{}\"/>", r.element, r.name, r.words[r.get(plain)]);
+  f.put("a", style(body));
+  Findings findings;
+  const Style read = read_style("a", f.path.string(), findings);
+  CHECK(findings.empty());
+  for (const NumberRow& r : number_rows()) CHECK(read.*r.value == plain.*r.value);
+  for (const WordRow& r : word_rows()) CHECK(r.get(read) == r.get(plain));
+}
+
+TEST_CASE("styles, words: every word of the table can be written and is taken") {
+  const Folder f;
+  for (const WordRow& r : word_rows())
+    for (std::size_t i = 0; i < r.words.size(); ++i) {
+      f.put("a", style(fmt::format("<{} {}=\"{}\"/>", r.element, r.name, r.words[i])));
+      Findings findings;
+      CHECK(r.get(read_style("a", f.path.string(), findings)) == i);
+      CHECK(findings.empty());
+    }
+}
+
+TEST_CASE("styles, layers: shown or not, and by default all shown") {
+  const Folder f;
+  f.put("a", style("<layers><layer of=\"notes\" shown=\"no\"/></layers>"));
+  f.put("b", style("<layers><layer of=\"notes\" shown=\"yes\"/></layers>", "a"));
+  f.put("c", style("<layers><layer of=\"note\" shown=\"off\"/></layers>"));
+  Findings findings;
+  const auto notes = static_cast<std::size_t>(Layer::notes);
+  CHECK_FALSE(default_style().hidden[notes]);
+  CHECK(read_style("a", f.path.string(), findings).hidden[notes]);
+  CHECK_FALSE(read_style("b", f.path.string(), findings).hidden[notes]);
+  CHECK(findings.empty());
+  CHECK(f.messages("c") == Lines{"c.xml:2:20: error [unknown-name]: a style has no 'note' here; "
+                                 "did you mean 'notes'?"});
+}
+
+TEST_CASE("styles, changes: one property set over a style; errors at the place of the change") {
+  Style s = default_style();
+  Findings findings;
+  const Place here{"bridge.xml", 12, 5};
+  change_style(s,
+               {{"pen", "outline", "width", "0.35", here}, {"dimensions", "", "first", "12", here}},
+               findings);
+  CHECK(findings.empty());
+  CHECK(s.pen(PenUse::outline).width == 0.35);
+  CHECK(s.pen(PenUse::outline).ink == Ink::black);
+  CHECK(s.first_dimension == 12);
+  CHECK(s.hatches.size() == default_style().hatches.size());
+  const auto said = [&](const StyleChange& c) {
+    Findings own;
+    Style t = default_style();
+    change_style(t, {c}, own);
+    return own.empty() ? std::string("nothing") : to_line(own.sorted()[0]);
+  };
+  CHECK(said({"pen", "outlin", "width", "0.35", here}) ==
+        "bridge.xml:12:5: error [unknown-name]: a style has no 'outlin' here; did you mean "
+        "'outline'?");
+  CHECK(said({"pen", "outline", "width", "<&\"", here}) ==
+        "bridge.xml:12:5: error [not-a-number]: width=\"<&\"\" is not a number; write millimetres "
+        "without a unit, for example 2.5");
+  CHECK(said({"font", "", "file", "a.ttf", here}).find("has no 'font' that can be set by itself") !=
+        std::string::npos);
+  CHECK(said({"letter", "note", "height", "1.9", here})
+            .find("bridge.xml:12:5: error "
+                  "[letters-too-small]") == 0);
 }
