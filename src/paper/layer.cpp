@@ -48,7 +48,7 @@ const std::vector<LayerRow>& layer_rows() {
        "dimensions",
        {P::dimension},
        {L::dimension},
-       {"dimensions", "chain", "angle"},
+       {"dimensions", "chain", "running", "angle"},
        "dimensions and the lines they need"},
       {Layer::notes,
        "notes",

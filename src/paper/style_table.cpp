@@ -43,14 +43,6 @@ const std::vector<WordRow>& word_rows() {
          s.units = i == 0 ? UnitSystem::metric : UnitSystem::imperial;
        },
        "of scales and furniture; the project's own rule figures"},
-      {"layout",
-       "projection",
-       {"third", "first"},
-       [](const Style& s) { return static_cast<std::size_t>(s.projection == Projection::first); },
-       [](Style& s, std::size_t i) {
-         s.projection = i == 0 ? Projection::third : Projection::first;
-       },
-       "angle of projection whose symbol the title block shows (ISO 5456-2)"},
       {"dimensions",
        "terminator",
        {"tick", "arrow"},
@@ -194,7 +186,8 @@ std::vector<TitleField> default_title_fields() {
       {"Made by", "{party.fabricator}, {party.fabricator.contact}", 0.5, 4, false},
       {"Sheet title", "{sheet.title}", 1, 5, true},
       {"Document", "Shop and erection drawing", 0.5, 6, false},
-      {"Status", "{revision.status}", 0.5, 6, false},
+      {"Status", "{revision.status}", 0.3, 6, false},
+      {"Projection", "{projection}", 0.2, 6, false},
       {"Drawn", "{revision.by}", 0.25, 7, false},
       {"Checked", "{revision.checked}", 0.25, 7, false},
       {"Date", "{revision.date}", 0.25, 7, false},

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "sheets/furniture.h"
 
@@ -206,7 +207,7 @@ class Flow {
 
 }  // namespace
 
-Blocks cover_blocks(const SetInput& input, const SetPlan& plan) {
+Blocks cover_blocks(const SetInput& input, const SetPlan& plan, const SetUse& use) {
   Blocks b;
   const Project& p = input.project;
   const double rows = 0.4 * input.style.height / reading_style(input.style).compact_row_height;
@@ -227,8 +228,8 @@ Blocks cover_blocks(const SetInput& input, const SetPlan& plan) {
   add_notes(b, "FINDINGS", finding_lines(input));
   add_notes(b, "OPEN REMARKS OF REVIEWERS", redline_lines(p));
   if (p.revisions.size() > 4) add_table(b, revision_history(p));
-  add_legend(b, input, plan);
-  add_table(b, abbreviation_table(input));
+  add_legend(b, input, use);
+  add_table(b, abbreviation_table(input, use));
   return b;
 }
 
@@ -237,15 +238,52 @@ CoverLayout lay_out_cover(const SetInput& input, const SetPlan& plan) {
   return Flow(input, plan, blocks).run();
 }
 
+SetUse use_of(const std::vector<paper::Sheet>& sheets, const SetInput& input, const SetPlan& plan) {
+  SetUse use{true, {}, {}};
+  const auto take = [&](const paper::Sheet& sheet) {
+    for (const paper::Item& item : sheet.items) {
+      if (const auto* s = std::get_if<paper::Stroke>(&item))
+        use.pens.insert(sheet.pens[s->pen].name);
+      const auto* t = std::get_if<paper::Text>(&item);
+      std::string word;
+      for (std::size_t i = 0; t && i <= t->text.size(); ++i) {
+        const char c = i < t->text.size() ? t->text[i] : ' ';
+        const bool letter = (c >= '0' && c <= '9') || ((c | 32) >= 'a' && (c | 32) <= 'z');
+        if (letter) word += c;
+        if (!letter) use.words.insert(std::exchange(word, ""));
+      }
+      if (t && t->text.find("Ø") != std::string::npos) use.words.insert("Ø");
+    }
+  };
+  for (const paper::Sheet& sheet : sheets) take(sheet);
+  paper::Sheet overview = blank_sheet(input, plan.sheets.front());
+  const paper::Style larger = reading_style(input.style);
+  Board board(overview, larger, input.lettering);
+  draw_overview(board, cover_space(input.style), input, plan);
+  take(overview);
+  return use;
+}
+
 paper::Sheet draw_cover(const SetInput& input, const SetPlan& plan, std::size_t index) {
+  return draw_cover_for({}, input, plan, index);
+}
+
+paper::Sheet draw_cover_for(const SetUse& use, const SetInput& input, const SetPlan& plan,
+                            std::size_t index) {
   const SheetPlan& own = plan.sheets[index];
   paper::Sheet sheet = blank_sheet(input, own);
   Board plain(sheet, input.style, input.lettering);
   furnish(plain, input, plan, index, own.subject == 0 ? "as shown" : "none");
   const paper::Style larger = reading_style(input.style);
   Board board(sheet, larger, input.lettering);
-  const Blocks blocks = cover_blocks(input, plan);
-  const CoverLayout layout = Flow(input, plan, blocks).run();
+  Blocks blocks = cover_blocks(input, plan, use);
+  CoverLayout layout = Flow(input, plan, blocks).run();
+  // The number of sheets was planned with everything; none of them may stay empty.
+  const CoverLayout planned = lay_out_cover(input, plan);
+  if (layout.sheets != planned.sheets) {
+    blocks = cover_blocks(input, plan);
+    layout = planned;
+  }
   if (own.subject == 0) {
     const PaperBox space = cover_space(input.style);
     const double y = draw_title(board, space, input.project);

@@ -2,6 +2,7 @@
 // whole bridge. Inside this folder only.
 #pragma once
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -10,8 +11,24 @@
 
 namespace deckquire::sheets {
 
+/// What the sheets of a set show, for the legend and the abbreviations. Not known: everything.
+struct SetUse {
+  bool known = false;
+  std::set<std::string> pens;   // names
+  std::set<std::string> words;  // letters and figures between anything else
+  bool shows(paper::PenUse pen) const { return !known || pens.count(paper::name_of(pen)) > 0; }
+  bool says(const std::string& word) const { return !known || words.count(word) > 0; }
+};
+
+/// What these sheets and the overview of the cover show.
+SetUse use_of(const std::vector<paper::Sheet>& sheets, const SetInput& input, const SetPlan& plan);
+
+/// As draw_cover, with legend and abbreviations of what the set shows.
+paper::Sheet draw_cover_for(const SetUse& use, const SetInput& input, const SetPlan& plan,
+                            std::size_t index);
+
 /// Everything that the cover says, in order: first what stands in the text column.
-Blocks cover_blocks(const SetInput& input, const SetPlan& plan);
+Blocks cover_blocks(const SetInput& input, const SetPlan& plan, const SetUse& use = {});
 
 // ---- what it says
 
@@ -26,11 +43,11 @@ paper::TableData surface_table(const Project& project);
 paper::TableData tolerance_table(const Project& project);
 paper::TableData totals_table(const SetInput& input);
 paper::TableData revision_history(const Project& project);
-paper::TableData abbreviation_table(const SetInput& input);
+paper::TableData abbreviation_table(const SetInput& input, const SetUse& use);
 
 /// Blocks with drawings.
 void add_mark_picture(Blocks& blocks, const SetInput& input);
-void add_legend(Blocks& blocks, const SetInput& input, const SetPlan& plan);
+void add_legend(Blocks& blocks, const SetInput& input, const SetUse& use);
 
 /// Height that the plan and a low profile of the whole bridge need.
 double least_overview(paper::Board& board, const paper::PaperBox& box, const SetInput& input,

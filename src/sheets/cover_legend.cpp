@@ -66,17 +66,22 @@ Sample hatch_sample(const std::string& text, const std::string& material) {
       }};
 }
 
-std::vector<Sample> lines(const SetPlan& plan) {
-  std::vector<Sample> out = {line_sample("outline of our panels", PenUse::outline),
-                             line_sample("outline of a cut face", PenUse::cut),
-                             line_sample("hidden edge", PenUse::hidden),
-                             line_sample("axis, hole pitch", PenUse::centre),
-                             line_sample("dimension", PenUse::dimension),
-                             line_sample("feature of a panel", PenUse::feature),
-                             line_sample("steel by others", PenUse::steel),
-                             line_sample("the same, below the deck", PenUse::steel_hidden),
-                             line_sample("ground, concrete", PenUse::ground)};
-  if (plan.strips.size() > 1) out.push_back(line_sample("match line", PenUse::match));
+std::vector<Sample> lines(const SetUse& use) {
+  const std::pair<const char*, PenUse> all[] = {
+      {"outline of our panels", PenUse::outline},
+      {"outline of a cut face", PenUse::cut},
+      {"hidden edge", PenUse::hidden},
+      {"axis, hole pitch", PenUse::centre},
+      {"dimension", PenUse::dimension},
+      {"feature of a panel", PenUse::feature},
+      {"steel by others", PenUse::steel},
+      {"the same, below the deck", PenUse::steel_hidden},
+      {"ground, concrete", PenUse::ground},
+      {"match line", PenUse::match},
+      {"neighbouring panel, repeated", PenUse::neighbour}};
+  std::vector<Sample> out;
+  for (const auto& [text, pen] : all)
+    if (use.shows(pen)) out.push_back(line_sample(text, pen));
   return out;
 }
 
@@ -141,8 +146,8 @@ void add_mark_picture(Blocks& blocks, const SetInput& input) {
   }});
 }
 
-void add_legend(Blocks& blocks, const SetInput& input, const SetPlan& plan) {
-  blocks.push_back(sample_block("LINES", lines(plan)));
+void add_legend(Blocks& blocks, const SetInput& input, const SetUse& use) {
+  blocks.push_back(sample_block("LINES", lines(use)));
   blocks.push_back(sample_block("CUT FACES", hatches(input)));
   blocks.push_back(sample_block("SYMBOLS", symbols()));
 }

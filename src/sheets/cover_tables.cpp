@@ -211,24 +211,26 @@ TableData revision_history(const Project& p) {
   return t;
 }
 
-TableData abbreviation_table(const SetInput& input) {
+TableData abbreviation_table(const SetInput& input, const SetUse& use) {
   TableData t{
       "ABBREVIATIONS", {{"Short", "", Align::left, 0}, {"Means", "", Align::left, 0}}, {}, {}, {}};
-  t.rows.push_back({"J1, J2", "joints, numbered ahead"});
-  if (!input.bridge.girders.empty())
-    t.rows.push_back({input.bridge.girders.front().name, "a girder"});
-  if (!input.bridge.splices.empty())
-    t.rows.push_back({input.bridge.splices.front().name, "a girder splice"});
+  const auto add = [&](const std::string& word, const char* means) {
+    if (use.says(word)) t.rows.push_back({word, means});
+  };
+  if (use.says("J1") && use.says("J2")) t.rows.push_back({"J1, J2", "joints, numbered ahead"});
+  if (!input.bridge.girders.empty()) add(input.bridge.girders.front().name, "a girder");
+  if (!input.bridge.splices.empty()) add(input.bridge.splices.front().name, "a girder splice");
   if (!input.deck.posts.empty())
-    t.rows.push_back(
-        {input.deck.posts.front().name, "a rail post: number and side (L left, R right)"});
-  if (!input.deck.scuppers.empty())
-    t.rows.push_back({input.deck.scuppers.front().name, "a scupper"});
-  t.rows.push_back({"FRP", "fibre-reinforced polymer"});
-  t.rows.push_back({"CG", "centre of gravity"});
-  t.rows.push_back({"Ø", "diameter"});
-  t.rows.push_back({"pcs", "pieces"});
-  t.rows.push_back({"Rev", "revision"});
+    add(input.deck.posts.front().name, "a rail post: number and side (L left, R right)");
+  if (!input.deck.scuppers.empty()) add(input.deck.scuppers.front().name, "a scupper");
+  add("FRP", "fibre-reinforced polymer");
+  add("EPDM", "ethylene propylene diene rubber");
+  add("CG", "centre of gravity");
+  add("dia", "diameter");
+  add("Ø", "diameter");
+  add("pcs", "pieces");
+  add("Qty", "quantity");
+  add("Rev", "revision");
   return t;
 }
 

@@ -1,6 +1,7 @@
 #include "sheets/set.h"
 
 #include "base/parallel.h"
+#include "sheets/cover.h"
 #include "sheets/plan.h"
 
 namespace deckquire::sheets {
@@ -14,11 +15,13 @@ paper::Sheet draw(const SetInput& input, const SetPlan& plan, std::size_t index)
       return draw_panel(input, plan, index);
     case 'D':
       return draw_details(input, plan, index);
-    case 'T':
-      return draw_table_sheet(input, plan, index);
     default:
-      return draw_cover(input, plan, index);
+      return draw_table_sheet(input, plan, index);
   }
+}
+
+bool is_cover(const SetPlan& plan, std::size_t index) {
+  return plan.sheets[index].series == 'G';
 }
 
 }  // namespace
@@ -28,7 +31,18 @@ std::vector<paper::Sheet> draw_set(const SetInput& input, int jobs) {
   std::vector<paper::Sheet> sheets(plan.sheets.size());
   for_each_index(
       sheets.size(), jobs, [] { return 0; },
-      [&](int, std::size_t i) { sheets[i] = draw(input, plan, i); });
+      [&](int, std::size_t i) {
+        if (!is_cover(plan, i)) sheets[i] = draw(input, plan, i);
+      });
+  // The cover explains what the others show.
+  std::vector<std::size_t> covers;
+  for (std::size_t i = 0; i < sheets.size(); ++i)
+    if (is_cover(plan, i)) covers.push_back(i);
+  if (covers.empty()) return sheets;
+  const SetUse use = use_of(sheets, input, plan);
+  for_each_index(
+      covers.size(), jobs, [] { return 0; },
+      [&](int, std::size_t i) { sheets[covers[i]] = draw_cover_for(use, input, plan, covers[i]); });
   return sheets;
 }
 

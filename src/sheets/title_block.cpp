@@ -87,9 +87,15 @@ std::vector<LetterUse> choices(const TitleField& field) {
   return {LetterUse::heading, LetterUse::note, LetterUse::caption};
 }
 
+// The field that holds no words but the symbol of the projection.
+bool is_symbol(const TitleField& field) {
+  return field.value == "{projection}";
+}
+
 Lettered letter(const Board& board, const TitleField& field, const std::string& value,
                 double width) {
   const auto uses = choices(field);
+  if (is_symbol(field)) return {uses.front(), {""}};
   Lettered last;
   for (std::size_t lines : {std::size_t{1}, std::size_t{2}, std::size_t{9}})
     for (LetterUse use : uses) {
@@ -156,11 +162,34 @@ std::string short_caption(const Board& board, std::string caption, double width)
   return caption;
 }
 
+// The symbol of ISO 5456-2 (proportions from memory): a frustum, h and 2 h across and 2 h long,
+// seen from the side and on its small end. In the third angle the view on the small end stands
+// beside that end, in the first angle beyond the other one.
+void draw_projection(Board& board, const PaperBox& box) {
+  const double gap = 0.5, across = std::min(box.height(), (box.width() - gap) / 2.2);
+  const double h = across / 2, y = box.centre().y;
+  const bool third = board.style().projection == paper::Projection::third;
+  const double rings = box.low.x + (third ? h : 2 * h + gap + h + 0.2 * h);
+  const double small = box.low.x + (third ? 2 * h + gap + 0.2 * h : 0.0), large = small + 2 * h;
+  paper::Path side, end;
+  side.polygon({{small, y - h / 2}, {large, y - h}, {large, y + h}, {small, y + h / 2}});
+  end.circle({rings, y}, h / 2);
+  end.circle({rings, y}, h);
+  board.stroke(PenUse::thin, side);
+  board.stroke(PenUse::thin, end);
+  board.line(PenUse::table, {small - 0.2 * h, y}, {large + 0.2 * h, y});
+  board.line(PenUse::table, {rings - h, y}, {rings + h, y});
+  board.line(PenUse::table, {rings, y - h}, {rings, y + h});
+}
+
 void draw_field(Board& board, const BlockContext& c, const TitleField& f, const PaperBox& box) {
   const double caption = board.text_height(LetterUse::caption);
   board.text(LetterUse::caption, {box.low.x + pad, box.high.y - pad},
              short_caption(board, f.caption, box.width() - pad), Align::left, Stand::top, true,
              paper::Ink::grey);
+  if (is_symbol(f))
+    return draw_projection(board, {{box.low.x + pad, box.low.y + 0.8},
+                                   {box.high.x - pad, box.high.y - 1.4 * pad - caption}});
   const auto l = letter(board, f, fill_template(c, f.value), box.width() - 2 * pad);
   double y = box.high.y - 2 * pad - caption - 0.5;
   for (const auto& line : l.lines) {

@@ -181,3 +181,86 @@ TEST_CASE("stamp space: at the same place on every sheet, with nothing in it") {
   }
   CHECK(places.size() == 1);
 }
+
+TEST_CASE("legend of the cover: the pens that the set shows, and no others") {
+  const TrialSet set("quickstart");
+  const SetPlan plan = plan_set(set.input());
+  const std::pair<const char*, paper::PenUse> lines[] = {
+      {"outline of our panels", paper::PenUse::outline},
+      {"hidden edge", paper::PenUse::hidden},
+      {"match line", paper::PenUse::match},
+      {"ground, concrete", paper::PenUse::ground},
+      {"neighbouring panel, repeated", paper::PenUse::neighbour}};
+  const auto sheets = draw_set(set.input(), 2);
+  const SetUse use = use_of({sheets.begin() + 1, sheets.end()}, set.input(), plan);
+  const auto said = texts(sheets.front());
+  for (const auto& [text, pen] : lines) {
+    CAPTURE(text);
+    CHECK(has(said, text) == use.shows(pen));
+    CHECK(has(texts(draw_cover(set.input(), plan, 0)), text));  // where the use is not known
+  }
+  CHECK(use.shows(paper::PenUse::outline));
+  CHECK_FALSE(use.shows(paper::PenUse::revision));
+  const auto few = texts(draw_cover_for({true, {"outline", "match"}, {}}, set.input(), plan, 0));
+  for (const auto& [text, pen] : lines)
+    CHECK(has(few, text) == (pen == paper::PenUse::outline || pen == paper::PenUse::match));
+}
+
+TEST_CASE("abbreviations of the cover: those that stand on a sheet, each once") {
+  const TrialSet set("quickstart");
+  SetUse use{true, {}, {"CG", "J1"}};
+  auto rows = abbreviation_table(set.input(), use).rows;
+  REQUIRE(rows.size() == 1);  // J2 is said nowhere
+  CHECK(rows[0][0] == "CG");
+  use.words.insert("J2");
+  CHECK(abbreviation_table(set.input(), use).rows.size() == 2);
+  const auto sheets = draw_set(set.input(), 2);
+  const SetUse found =
+      use_of({sheets.begin() + 1, sheets.end()}, set.input(), plan_set(set.input()));
+  for (const auto& row : abbreviation_table(set.input(), found).rows) {
+    CAPTURE(row[0]);
+    bool there = false;
+    for (const auto& sheet : sheets)
+      for (const auto& t : texts(sheet))
+        there =
+            there || (sheet.number != "G01" && t.find(row[0].substr(0, 2)) != std::string::npos);
+    CHECK(there);
+  }
+}
+
+// ISO 5456-2: third angle, the view on an end stands beside that end. The panel sheets do so: the
+// elevation from the right is below the plan, whose right edge is its lower one.
+TEST_CASE("projection symbol: third angle, as the elevation below the plan is") {
+  const TrialSet set("quickstart");
+  const auto sheets = draw_set(set.input(), 2);
+  for (const auto& sheet : sheets) {
+    CAPTURE(sheet.number);
+    // In the title block, in thin strokes: the side, then the end.
+    std::vector<const paper::Path*> drawn;
+    bool block = false;
+    int depth = 0;
+    double plan = 0, elevation = 0;
+    std::string view;
+    for (const auto& item : sheet.items) {
+      if (const auto* g = std::get_if<paper::GroupStart>(&item)) {
+        block = block || g->id == "title-block";
+        depth += block;
+        if (g->kind == "view") view = g->id;
+      }
+      if (std::holds_alternative<paper::GroupEnd>(item) && block && --depth == 0) block = false;
+      const auto* k = std::get_if<paper::Stroke>(&item);
+      if (k && block && sheet.pens[k->pen].name == "thin") drawn.push_back(&k->path);
+      if (k && sheet.pens[k->pen].name == "outline" && view == "view-top")
+        plan = paper::bounds(k->path).centre().y;
+      if (k && sheet.pens[k->pen].name == "outline" && view == "view-side")
+        elevation = paper::bounds(k->path).centre().y;
+    }
+    REQUIRE(drawn.size() == 2);
+    const auto& side = drawn[0]->points;
+    REQUIRE(side.size() == 4);
+    CHECK(side[3].y - side[0].y < side[2].y - side[1].y);  // small end at the left
+    const double rings = paper::bounds(*drawn[1]).centre().x;
+    CHECK(rings < side[0].x);  // and the view on it beside it
+    if (sheet.number[0] == 'P' && plan > 0 && elevation > 0) CHECK(elevation < plan);
+  }
+}
