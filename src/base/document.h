@@ -12,8 +12,9 @@ namespace deckquire {
 
 class Document {
  public:
-  /// Parses; faults of the text go to `findings`, and then ok() is false.
+  /// Parses; faults of the text go to `findings`, and then ok() is false. The text outlives it.
   Document(const std::string& text, std::string file, Findings& findings);
+  Document(std::string&&, std::string, Findings&) = delete;
   Document(const Document&) = delete;
   Document& operator=(const Document&) = delete;
 

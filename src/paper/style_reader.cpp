@@ -452,7 +452,8 @@ void change_style(Style& style, const std::vector<StyleChange>& changes, Finding
       continue;
     }
     Findings own;
-    const Document xml(style_text(c), "", own);
+    const std::string text = style_text(c);
+    const Document xml(text, "", own);
     if (xml.ok())
       for (pugi::xml_node node : xml.root().children()) read_element({xml, own}, node, style);
     for (const Finding& f : own.sorted()) findings.error(c.place, f.code, f.what, f.remedy);
