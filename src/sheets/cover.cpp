@@ -54,6 +54,14 @@ PaperBox cover_space(const paper::Style& style) {
           {f.high.x - 1.6 * style.gap, f.high.y - 1.6 * style.gap}};
 }
 
+// Rows a little lower than elsewhere: most covers then stay on one sheet.
+paper::Style cover_style(const paper::Style& style) {
+  paper::Style s = reading_style(style);
+  s.compact_row_height =
+      std::max(0.9 * s.compact_row_height, s.letters_of(LetterUse::table) + 0.9);
+  return s;
+}
+
 // Columns of one G sheet: what is free of the text column, then those of the drawing space.
 std::vector<PaperBox> columns_of(const PaperBox& space, const PaperBox& text,
                                  const paper::Style& style) {
@@ -75,7 +83,7 @@ class Flow {
   Flow(const SetInput& input, const SetPlan& plan, const Blocks& blocks)
       : input_(input),
         blocks_(blocks),
-        style_(reading_style(input.style)),
+        style_(cover_style(input.style)),
         board_(scratch_, style_, input.lettering) {
     scratch_ = blank_sheet(input, {});
     Board plain(scratch_, input.style, input.lettering);
@@ -257,7 +265,7 @@ SetUse use_of(const std::vector<paper::Sheet>& sheets, const SetInput& input, co
   };
   for (const paper::Sheet& sheet : sheets) take(sheet);
   paper::Sheet overview = blank_sheet(input, plan.sheets.front());
-  const paper::Style larger = reading_style(input.style);
+  const paper::Style larger = cover_style(input.style);
   Board board(overview, larger, input.lettering);
   draw_overview(board, cover_space(input.style), input, plan);
   take(overview);
@@ -274,7 +282,7 @@ paper::Sheet draw_cover_for(const SetUse& use, const SetInput& input, const SetP
   paper::Sheet sheet = blank_sheet(input, own);
   Board plain(sheet, input.style, input.lettering);
   furnish(plain, input, plan, index, own.subject == 0 ? "as shown" : "none");
-  const paper::Style larger = reading_style(input.style);
+  const paper::Style larger = cover_style(input.style);
   Board board(sheet, larger, input.lettering);
   Blocks blocks = cover_blocks(input, plan, use);
   CoverLayout layout = Flow(input, plan, blocks).run();
