@@ -45,7 +45,7 @@ void add_heading(Blocks& blocks, const std::string& heading) {
          board.text(LetterUse::heading, {column.low.x, top}, heading, Align::left, Stand::top);
          return top - board.pitch(LetterUse::heading) - 0.5;
        },
-       true, true});
+       true, true, false, heading});
 }
 
 void add_space(Blocks& blocks) {
@@ -103,17 +103,29 @@ bool Columns::put(const Blocks& group) {
 bool Columns::part(const Blocks& group) {
   std::vector<double> tops = tops_;
   std::vector<PlacedBlock> placed;
-  std::size_t c = 0;
+  Blocks head;
+  if (!group.empty() && !group.front().heading.empty())
+    add_heading(head, group.front().heading + ", continued");
+  const auto put_down = [&](const Block& block, std::size_t column) {
+    placed.push_back({&block, column, tops[column]});
+    tops[column] -= height(block, column);
+  };
+  std::size_t c = 0, last = 0;
   for (std::size_t i = 0; i < group.size(); ++i) {
     const auto room = [&] {
       double y = tops[c];
+      if (i > 0 && c != last && !head.empty()) y -= height(head.front(), c);
       for (std::size_t k = i; k < start_end(group, i); ++k) y -= height(group[k], c);
       return y >= boxes_[c].low.y - board_.style().gap;
     };
     while (c < boxes_.size() && !room()) ++c;
     if (c == boxes_.size()) return false;
-    placed.push_back({&group[i], c, tops[c]});
-    tops[c] -= height(group[i], c);
+    if (i > 0 && c != last && i + 1 < group.size() && !head.empty()) {
+      continued_.push_back(head.front());
+      put_down(continued_.back(), c);
+    }
+    put_down(group[i], c);
+    last = c;
   }
   tops_ = std::move(tops);
   placed_.insert(placed_.end(), placed.begin(), placed.end());

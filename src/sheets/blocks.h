@@ -1,6 +1,7 @@
 // Words, tables and small pictures that flow down columns.
 #pragma once
 
+#include <deque>
 #include <functional>
 #include <string>
 #include <vector>
@@ -13,9 +14,10 @@ namespace deckquire::sheets {
 /// A piece that is never parted: draws itself at the top of a column, returns the y below it.
 struct Block {
   std::function<double(paper::Board&, const paper::PaperBox& column, double top)> draw;
-  bool heads = false;    // a heading: never the last in its column
-  bool starts = false;   // begins a group: a table, a picture, a heading with its sentences
-  bool follows = false;  // its group stands after the one before
+  bool heads = false;        // a heading: never the last in its column
+  bool starts = false;       // begins a group: a table, a picture, a heading with its sentences
+  bool follows = false;      // its group stands after the one before
+  std::string heading = {};  // of a heading: its words
 };
 using Blocks = std::vector<Block>;
 
@@ -46,7 +48,8 @@ class Columns {
   void used_to(std::size_t column, double y) { tops_[column] = y; }
   void add(const paper::PaperBox& box);
   /// Places the group whole in the first column that holds it; else parted, from the first column
-  /// that holds its head on. False, and nothing placed, when there is no room for all of it.
+  /// that holds its head on, its heading repeated ("continued") in every further column. False, and
+  /// nothing placed, when there is no room for all of it.
   bool put(const Blocks& group);
   /// What was placed, in the order of placing.
   const std::vector<PlacedBlock>& placed() const { return placed_; }
@@ -61,6 +64,7 @@ class Columns {
   std::vector<paper::PaperBox> boxes_;
   std::vector<double> tops_;
   std::vector<PlacedBlock> placed_;
+  std::deque<Block> continued_;  // headings of parts in later columns
 };
 
 /// Draws the blocks placed in the columns [first, first + count).
