@@ -3,6 +3,7 @@
 
 #include "deck/alternatives.h"
 #include "deck/trial.h"
+#include "support/thorough.h"
 
 using namespace deckquire;
 
@@ -146,7 +147,7 @@ TEST_CASE("fewest types: every rule given is kept by the built deck") {
 }
 
 TEST_CASE("fewest types: a greatest mass is kept by the panels as built") {
-  for (double most : {540.0, 500.0}) {
+  for (double most : thorough ? std::vector{540.0, 500.0} : std::vector{500.0}) {
     Project p = saltmarsh(mm(2490), true);
     for (SpanData& s : p.deck.spans) {
       s.rule->heaviest = Mass::si(most);

@@ -9,6 +9,7 @@
 
 #include "project/support.h"
 #include "sheets/trial_set.h"
+#include "support/thorough.h"
 
 using namespace deckquire;
 using sheets::TrialSet;
@@ -44,6 +45,7 @@ TEST_CASE("digest: known values") {
 }
 
 TEST_CASE("sheets by digest: every sheet of the examples is as it was approved") {
+  if (!thorough) return;
   std::string text =
       "# One line a sheet, style a1: project, sheet, digest of all that is drawn. Renewed by the "
       "tests "

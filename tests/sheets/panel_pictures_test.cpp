@@ -13,6 +13,7 @@
 #include "schedules/schedules.h"
 #include "sheets/panel_parts.h"
 #include "sheets/panel_solid.h"
+#include "support/thorough.h"
 
 using namespace deckquire;
 using namespace deckquire::sheets;
@@ -49,8 +50,10 @@ struct Example {
   Example(const Example&) = delete;
 };
 
-const std::vector<std::string> examples{"quickstart.xml", "saltmarsh.xml", "orchard.xml",
-                                        "ropewalk.xml", "heron.xml"};
+const std::vector<std::string> examples =
+    thorough ? std::vector<std::string>{"quickstart.xml", "saltmarsh.xml", "orchard.xml",
+                                        "ropewalk.xml", "heron.xml"}
+             : std::vector<std::string>{"saltmarsh.xml", "heron.xml"};
 
 Spot cross(Spot a, Spot b) {
   return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
@@ -199,6 +202,7 @@ TEST_CASE("panel pictures, every number of the table of features, is in one of t
 }
 
 TEST_CASE("panel pictures, on A1 sheets, are left off nowhere") {
+  if (!thorough) return;
   for (const std::string& name : examples) {
     const Example e(name, "a1");
     for (std::size_t i = 0; i < e.plan.sheets.size(); ++i)
