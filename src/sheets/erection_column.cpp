@@ -370,7 +370,7 @@ std::string words_name(ErectionWords words) {
 }
 
 Blocks erection_words(const SetInput& input, const SetPlan& plan, int sheet, ErectionWords words,
-                      bool with_section, const std::string& of) {
+                      bool with_section, const std::string& of, std::size_t most) {
   const PanelRange range = panels_on(plan, sheet);
   Blocks out;
   const std::string after = of.empty() ? "" : ", " + of;
@@ -384,13 +384,13 @@ Blocks erection_words(const SetInput& input, const SetPlan& plan, int sheet, Ere
     case ErectionWords::picks: {
       paper::TableData t = picks(input, range);
       t.title += after;
-      add_table(out, t, 16);
+      add_table(out, t, most);
       break;
     }
     case ErectionWords::hardware: {
       paper::TableData t = hardware(input, range);
       if (!of.empty()) t.title = "HARDWARE, " + of;
-      add_table(out, t, 16);
+      add_table(out, t, most);
       break;
     }
     case ErectionWords::scales: {

@@ -38,8 +38,13 @@ std::vector<ErectionWords> fill(Columns& columns, std::deque<Blocks>& kept, cons
   std::vector<ErectionWords> rest;
   for (ErectionWords words : order) {
     if (is_moved(plan, sheet, words)) continue;
-    kept.push_back(erection_words(input, plan, sheet, words, with_section));
-    if (!columns.put(kept.back())) rest.push_back(words);
+    bool placed = false;
+    for (std::size_t most : {std::size_t{10000}, std::size_t{16}}) {  // a table is parted in need
+      if (placed) break;
+      kept.push_back(erection_words(input, plan, sheet, words, with_section, "", most));
+      placed = columns.put(kept.back());
+    }
+    if (!placed) rest.push_back(words);
   }
   return rest;
 }

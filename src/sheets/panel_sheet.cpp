@@ -48,6 +48,16 @@ std::vector<PaperBox> taken_by(const paper::Sheet& sheet, std::size_t first) {
   return out;
 }
 
+/// The two views in space where the sheet has room beside its items from `first_item` on, else a
+/// sentence that says so; true when they are drawn.
+bool picture_panel(Board& board, const PanelJob& job, const PaperBox& drawing,
+                   std::size_t first_item) {
+  const std::vector<PaperBox> taken = taken_by(board.sheet(), first_item);
+  const PanelPictures pictures = place_pictures(board, job, drawing, taken);
+  pictures.drawn ? draw_pictures(board, job, pictures) : say_no_pictures(board, drawing, taken);
+  return pictures.drawn;
+}
+
 /// Tables and notes that a small first sheet has no room for, and beside them the axonometric
 /// views.
 paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::size_t index,
@@ -58,18 +68,13 @@ paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::
   const std::size_t first_item = sheet.items.size();
   const PanelText text = arrange_second_sheet(board, job, spaces);
   for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
-  const std::vector<PaperBox> taken = taken_by(sheet, first_item);
-  const PanelPictures pictures = place_pictures(board, job, spaces.drawing, taken);
-  if (pictures.drawn)
-    draw_pictures(board, job, pictures);
-  else
-    say_no_pictures(board, spaces.drawing, taken);
+  const bool drawn = picture_panel(board, job, spaces.drawing, first_item);
   const double y = purpose(board, spaces.text, panel_purpose(job));
   const std::string first = panel_sheet_number(job.own.subject);
   {
     const paper::Group link(board, "", "link", "First sheet of this mark", first);
     board.paragraph(paper::LetterUse::heading, {spaces.text.low.x, y}, spaces.text.width(),
-                    (pictures.drawn ? "FURTHER VIEWS: SHEET " : "VIEWS: SHEET ") + first);
+                    (drawn ? "FURTHER VIEWS: SHEET " : "VIEWS: SHEET ") + first);
   }
   return sheet;
 }
@@ -102,12 +107,7 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   bars.high.x -= text.corner.x;
   draw_bars(board, job, bars, layout);
   if (second_panel_sheet(board.style())) return sheet;  // there the second one has them
-  const std::vector<PaperBox> taken = taken_by(sheet, first_item);
-  const PanelPictures pictures = place_pictures(board, job, spaces.drawing, taken);
-  if (pictures.drawn)
-    draw_pictures(board, job, pictures);
-  else
-    say_no_pictures(board, spaces.drawing, taken);
+  picture_panel(board, job, spaces.drawing, first_item);
   return sheet;
 }
 

@@ -9,48 +9,12 @@
 
 #include <doctest/doctest.h>
 
-#include "base/files.h"
-#include "project/reader.h"
-#include "schedules/schedules.h"
-#include "sheets/panel_parts.h"
+#include "example.h"
 
 using namespace deckquire;
 using namespace deckquire::sheets;
 
 namespace {
-
-struct Set {
-  Findings findings;
-  Project project;
-  Bridge bridge;
-  Deck deck;
-  std::vector<Table> tables;
-  CheckScope scope;
-  std::vector<Finding> notes;
-  paper::Style style;
-  paper::Lettering lettering;
-  SetInput input{project, bridge, deck, tables, scope, notes, style, lettering};
-  SetPlan plan;
-
-  static Project read(const std::string& name, Findings& findings) {
-    const std::string file = std::string(DECKQUIRE_SOURCE) + "/projects/" + name;
-    auto p = read_project(read_file(file), file, findings);
-    REQUIRE(p.has_value());
-    return *p;
-  }
-  explicit Set(const std::string& name)
-      : project(read(name, findings)),
-        bridge(build_bridge(project, findings)),
-        deck(build_deck(project, bridge, findings)),
-        tables(make_schedules(project, bridge, deck)),
-        style(paper::read_style("a1", std::string(DECKQUIRE_SOURCE) + "/styles", findings)),
-        lettering(style.fonts),
-        plan(plan_set(input)) {}
-  Set(const Set&) = delete;
-};
-
-const std::vector<std::string> projects{"quickstart.xml", "saltmarsh.xml", "orchard.xml",
-                                        "ropewalk.xml", "heron.xml"};
 
 std::set<std::string> texts(const paper::Sheet& sheet) {
   std::set<std::string> out;
@@ -158,8 +122,8 @@ bool is_overall(const Drawn& overall, const Drawn& chain) {
 
 TEST_CASE("panel sheets, every chain of every example, its figures sum to the overall beside it") {
   int compared = 0;
-  for (const std::string& name : projects) {
-    const Set set(name);
+  for (const std::string& name : examples) {
+    const Example set(name);
     for (std::size_t i = 0; i < set.plan.sheets.size(); ++i) {
       const SheetPlan& own = set.plan.sheets[i];
       if (own.series != 'P' || own.second) continue;
@@ -181,8 +145,8 @@ TEST_CASE("panel sheets, every chain of every example, its figures sum to the ov
 }
 
 TEST_CASE("panel outline, every mark of every example, corners are those of its polygon") {
-  for (const std::string& name : projects) {
-    const Set set(name);
+  for (const std::string& name : examples) {
+    const Example set(name);
     for (const Mark& m : set.deck.marks) {
       const PanelShape& s = m.shape;
       if (has_edge_notch(s)) continue;  // a notch may take a corner away
@@ -198,8 +162,8 @@ TEST_CASE("panel outline, every mark of every example, corners are those of its 
 
 TEST_CASE(
     "panel sheets, every mark of every example, diagonals and widths as the polygon has them") {
-  for (const std::string& name : projects) {
-    const Set set(name);
+  for (const std::string& name : examples) {
+    const Example set(name);
     for (std::size_t i = 0; i < set.plan.sheets.size(); ++i) {
       const SheetPlan& own = set.plan.sheets[i];
       if (own.series != 'P' || own.second) continue;
@@ -222,8 +186,8 @@ TEST_CASE(
 
 TEST_CASE("panel outline, table of every skewed mark, closes and its angles sum to 360 degrees") {
   int seen = 0;
-  for (const std::string& name : projects) {
-    const Set set(name);
+  for (const std::string& name : examples) {
+    const Example set(name);
     for (std::size_t i = 0; i < set.plan.sheets.size(); ++i) {
       const SheetPlan& own = set.plan.sheets[i];
       if (own.series != 'P' || own.second) continue;
