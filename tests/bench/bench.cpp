@@ -74,7 +74,10 @@ Laps whole_program(int jobs, std::vector<paper::Sheet>& sheets) {
   sheets =
       sheets::draw_set({*project, bridge, deck, tables, scope, remarks, style, lettering}, jobs);
   laps.stages.push_back(watch.lap());
-  writers::DocumentInfo info{project->title, "", project->number, "2026-10-02", {}, {}};
+  writers::DocumentInfo info;
+  info.title = project->title;
+  info.job = project->number;
+  info.date = "2026-10-02";
   info.inks.assign(style.inks.begin(), style.inks.end());
   const auto drawings = writers::write_drawings(sheets, info, lettering, jobs);
   laps.stages.push_back(watch.lap());
