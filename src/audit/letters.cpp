@@ -20,8 +20,8 @@ std::string quoted(const paper::Text& t) {
   return "\"" + t.text + "\"";
 }
 
-/// Least capital height on a print at half size: 1/16 in, as one owner asks of shop drawings
-/// printed on 11 x 17 paper.
+/// Least capital height on a print at half size: 1/16 in (Texas DOT, guidance on shop drawings as
+/// hard copy on 11 x 17 in paper; edition not stated).
 constexpr double least_at_half = 1.6;
 /// Sheets wider than this are printed at half size too.
 constexpr double large_paper = 500;

@@ -162,7 +162,7 @@ void plan_erection_words(SetPlan& plan, const SetInput& input) {
 void draw_moved_words(paper::Board& board, const SetInput& input, const SetPlan& plan,
                       std::size_t index) {
   const PaperBox text = furnish(board, input, plan, index, "none").text;
-  double y = purpose(board, text, "What the erection sheets had no room for.");
+  double y = purpose(board, text, "Words and tables that go with the erection sheets.");
   key_plan(board, text, y, input, 0, 0);
   Columns columns(board, {});
   const std::deque<Blocks> words = moved_words(input, plan);
