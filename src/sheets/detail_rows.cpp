@@ -219,15 +219,14 @@ void even_out(const SetInput& input, const std::vector<Sized>& list, std::vector
   }
 }
 
-}  // namespace
-
-std::vector<Rows> packed(const SetInput& input) {
+std::vector<Rows> packed_to(const SetInput& input, int finest) {
   const PaperBox room = room_of(input);
   std::vector<Sized> list = sized_details(input);
   std::vector<Rows> best = arranged(input, list);
   for (Sized& s : list)
     for (double finer : {0.4, 0.8}) {
-      const Sized larger = sized(input, s.detail, drawn_as({input, finer, false}, s.detail));
+      const Sized larger =
+          sized(input, s.detail, drawn_as({input, finer, false, finest}, s.detail));
       if (larger.piece.ratio >= s.piece.ratio || larger.width > room.width() ||
           larger.height > room.height())
         continue;
@@ -242,6 +241,18 @@ std::vector<Rows> packed(const SetInput& input) {
   balance(best);
   even_out(input, list, best);
   in_list_order(best);
+  return best;
+}
+
+}  // namespace
+
+std::vector<Rows> packed(const SetInput& input) {
+  std::vector<Rows> best = packed_to(input, 2);
+  // Full size only where a sheet would stay more than half empty without it.
+  if (best.size() > 1 && emptiest(best) <= shelf_of(input).height / 2) {
+    std::vector<Rows> larger = packed_to(input, 1);
+    if (emptiest(larger) > emptiest(best)) best = std::move(larger);
+  }
   return best;
 }
 

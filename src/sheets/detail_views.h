@@ -14,6 +14,7 @@ struct DetailSite {
   const SetInput& input;
   double coarser = 1;    // scales are this much smaller than the detail would like
   bool upright = false;  // views under one another instead of side by side
+  int finest = 2;        // no larger scale than 1:finest
 
   const DeckData& deck() const { return input.project.deck; }
   const SectionData& section() const { return deck().section; }

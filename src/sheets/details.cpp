@@ -85,7 +85,7 @@ const char* detail_title(Detail detail) {
 
 int DetailSite::ratio(int wanted) const {
   for (int r : input.style.scales)
-    if (r >= std::max(1.0, wanted * coarser) - 1e-9) return r;
+    if (r >= std::max<double>(finest, wanted * coarser) - 1e-9) return r;
   return input.style.scales.back();
 }
 
@@ -155,9 +155,8 @@ std::string callers(const SetPlan& plan, Detail detail) {
     if (s.series == 'E') out.push_back(s.number);
   const std::string erection =
       out.size() <= 3 ? join(out, ", ") : out.front() + " to " + out.back();
-  const bool feature =
-      detail != Detail::curb && detail != Detail::joint && detail != Detail::row_joint &&
-      detail != Detail::end_joint;
+  const bool feature = detail != Detail::curb && detail != Detail::joint &&
+                       detail != Detail::row_joint && detail != Detail::end_joint;
   return feature ? erection + " and the P sheets" : erection;
 }
 
