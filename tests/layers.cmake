@@ -3,7 +3,7 @@
 #  * cairo, qpdf, harfbuzz and zlib are named in writers/ only, FreeType there and in paper/;
 #  * no source or test file is longer than 500 lines.
 cmake_minimum_required(VERSION 3.25)
-set(order base paper project bridge deck history schedules checks writers sheets audit commands)
+set(order base workings paper project bridge deck history schedules checks writers sheets audit commands)
 
 function(check_include file stage included)
   if(stage IN_LIST order AND included MATCHES "^\"([a-z]+)/")
