@@ -1,7 +1,9 @@
 // Clashes: each rule at its limit in plan and through the depth; the index against all pairs.
 #include "checks/clash.h"
 
+#include <cmath>
 #include <ctime>
+#include <limits>
 
 #include "checks/parts.h"
 #include "deck/trial.h"

@@ -1,6 +1,7 @@
 // Placement rules. tests/placement/: of every rule a project that breaks it (name-fails.xml, with
 // the exact lines it gives) and one that keeps it (no finding at all).
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <map>
 

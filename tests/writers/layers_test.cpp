@@ -2,6 +2,7 @@
 // groups, poppler honours them (ISO 32000-1:2008, 8.11; from memory).
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <pugixml.hpp>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
