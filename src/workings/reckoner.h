@@ -1,9 +1,11 @@
-// Builds a working: takes the inputs that its declaration names, evaluates formulas, keeps the steps.
+// Builds a working: takes the inputs that its declaration names, evaluates formulas, keeps the
+// steps.
 #pragma once
 
 #include <map>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -15,17 +17,29 @@ namespace deckquire::workings {
 /// are true in any coherent units have only si.
 enum class System { si, us };
 
-/// An input of a working, declared once: for `reckon NAME`, for reading what was typed, for the text.
+/// An input of a working, declared once: for `reckon NAME`, for reading what was typed, for the
+/// text.
+/// `{"SL", "grade", Kind::number}` and, chained, what else is to say.
 struct InputSpec {
-  std::string symbol, meaning;
+  std::string symbol = {}, meaning = {};
   Kind kind = Kind::number;
-  std::string unit;               // label of the unit in which the formulas take it, SI
-  std::string us_unit;            // the same where the US constants are used; empty: as SI
-  std::string fallback;           // default as it would be typed; empty: must be given
-  std::string why;                // where the default comes from
-  double least = -1e300, most = 1e300;  // SI; outside is an error
-  std::vector<std::string> choices;     // not empty: a word out of these instead of a number
-  bool list = false;                    // text that the working reads itself, e.g. "800 N @ 75 mm, …"
+  std::string unit = {};                  // label of the unit in which the formulas take it, SI
+  std::string us_unit = {};               // the same where the US constants are used; empty: as SI
+  std::string fallback = {};              // default as it would be typed; empty: must be given
+  std::string why = {};                   // where the default comes from
+  double least = -1e300, most = 1e300;    // SI; outside is an error
+  std::vector<std::string> choices = {};  // not empty: a word out of these instead of a number
+  bool list = false;      // text that the working reads itself, e.g. "800 N @ 75 mm, …"
+  bool optional = false;  // may be left out: given() is false then, what needs it is not checked
+
+  InputSpec range(double from, double to = 1e300) const;
+  InputSpec standard(std::string value, std::string reason) const;  // the default
+  InputSpec one_of(std::vector<std::string> words) const;
+  InputSpec as_list() const;
+  InputSpec if_known() const;  // optional
+
+  /// The unit in which the formulas take it (a number's for words and lists).
+  const Unit& unit_in(System system) const;
 };
 
 /// The values given to a working, by symbol: numbers in SI, words and lists as text.
@@ -41,6 +55,7 @@ class Reckoner;
 /// One entry of the registry.
 struct WorkingKind {
   std::string name, title;
+  std::string about;  // one or two sentences: what it is for, which case it takes
   std::string group;  // "drainage", "loads", "strength", "lifting", "movement", "trucks"
   std::vector<std::string> sources;
   std::vector<InputSpec> inputs;
@@ -55,47 +70,91 @@ class WorkingError : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// Passed to a working's function.
+/// Passed to a working's function. A symbol means an input, a constant or a former step; none is
+/// declared twice (logic_error, as is every other mistake of the working itself).
 class Reckoner {
  public:
+  /// The values are complete and in range (see reckon below).
   Reckoner(const WorkingKind& kind, const Values& values, System system);
 
-  System system() const;
-  /// The value of an input in SI; in its formula's unit; as text.
+  System system() const { return system_; }
+  /// a under SI, b under US constants: for constants and units.
+  double either(double a, double b) const { return system_ == System::si ? a : b; }
+  const char* either(const char* a, const char* b) const { return system_ == System::si ? a : b; }
+  /// The value of a symbol in SI; in its formula's unit; the text of an input that is a word or
+  /// list.
   double si(std::string_view symbol) const;
   double value(std::string_view symbol) const;
   const std::string& text(std::string_view symbol) const;
+  /// False for an optional input that was left out.
   bool given(std::string_view symbol) const;
 
   /// A constant of the formula, printed among the inputs with its source.
   void constant(std::string symbol, std::string meaning, double value, std::string source);
+  /// A number out of a table, printed among the inputs with table and row.
+  void looked_up(std::string symbol, std::string meaning, double value, std::string source);
   /// Evaluates `formula` over inputs, constants and former steps, each in its formula's unit; keeps
-  /// the step; returns the value in the step's unit. `unit` is a label of `kind`.
+  /// the step; returns the value in the step's unit. `unit` is a label of `kind`. A value that is
+  /// not finite is a WorkingError.
   double step(std::string symbol, std::string meaning, std::string formula, Kind kind,
               std::string_view unit);
-  /// A step found by other means than one formula (iteration, table, solver): says which.
+  /// A step found by other means than one formula (iteration, table, solver): says which. The value
+  /// is in `unit`.
   double found(std::string symbol, std::string meaning, double value, Kind kind,
                std::string_view unit, std::string words);
   /// Declares a former step (or input) to be a result, printed in `unit` (empty: as it was).
   void result(std::string_view symbol, std::string_view unit = {});
+
+  /// A limit of the method: "T <= w" (two formulas and <=, <, >= or >), printed and evaluated; a
+  /// hundred-millionth over is kept. Where it names an optional input that was left out, it is
+  /// printed as not checked.
+  void condition(std::string formula, std::string words, std::string otherwise);
+  /// A limit that no formula says.
   void limit(std::string words, bool kept, std::string otherwise);
+  /// demand <= capacity, both symbols of one kind, in the demand's unit or in `unit`; not checked
+  /// where one is an optional input that was left out.
+  void verdict(std::string words, std::string_view demand, std::string_view capacity,
+               std::string_view unit = {});
   void verdict(std::string words, double demand_si, double capacity_si, Kind kind,
                std::string_view unit);
+  void not_checked(std::string words);
   void caution(std::string words);
   void curve(Curve c);
 
+  /// There is a result (logic_error).
   Working finish();
-  // Private parts are the implementer's.
+
+ private:
+  struct Known {
+    std::string meaning;
+    Unit unit;
+    double value = 0, si = 0;
+    bool exact = true;  // printed as typed; steps are rounded to four digits
+  };
+  const Known& known(std::string_view symbol) const;
+  void know(const std::string& symbol, Known k);
+  const InputSpec* left_out(std::string_view symbol) const;
+  double evaluated(std::string_view formula) const;
+  std::string numbers_in(std::string_view formula) const;
+  void add_number(std::string symbol, std::string meaning, double value, std::string source,
+                  Origin::From from);
+
+  const WorkingKind& kind_;
+  System system_;
+  Working w_;
+  std::map<std::string, Known, std::less<>> known_;
+  std::map<std::string, std::string, std::less<>> texts_;
 };
 
 /// Every working there is, in the order of `deckquire reckon`; names are unique.
 const std::vector<WorkingKind>& registry();
 const WorkingKind* find_working(std::string_view name);
 
-/// Runs one: defaults filled in, ranges checked (WorkingError).
+/// Runs one: defaults filled in, values checked for being there and in range (WorkingError with all
+/// that is wrong). A value that the working does not know is a logic_error.
 Working reckon(const WorkingKind& kind, Values values, System system = System::si);
-/// The same from what was typed: {"Q", "1.5 L/s"}. WorkingError names the input, its units, and the
-/// nearest name for an unknown one.
+/// The same from what was typed: {"Q", "1.5 L/s"}, {"units", "us"}. WorkingError names every input
+/// that is wrong or missing with its units, and the nearest name for an unknown one.
 Working reckon_typed(const WorkingKind& kind,
                      const std::vector<std::pair<std::string, std::string>>& typed);
 

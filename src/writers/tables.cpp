@@ -36,35 +36,6 @@ std::string json_value(const Cell& cell, Measure measure) {
 
 }  // namespace
 
-std::string json_string(const std::string& s) {
-  std::string out = "\"";
-  for (char c : s) {
-    switch (c) {
-      case '"':
-        out += "\\\"";
-        break;
-      case '\\':
-        out += "\\\\";
-        break;
-      case '\n':
-        out += "\\n";
-        break;
-      case '\r':
-        out += "\\r";
-        break;
-      case '\t':
-        out += "\\t";
-        break;
-      default:
-        if (static_cast<unsigned char>(c) < 0x20)
-          out += fmt::format("\\u{:04x}", static_cast<unsigned char>(c));
-        else
-          out += c;
-    }
-  }
-  return out + "\"";
-}
-
 std::string write_csv(const Table& table) {
   std::string out;
   std::vector<std::string> fields;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/json.h"
 #include "paper/lettering.h"
 #include "paper/sheet.h"
 #include "schedules/table.h"
@@ -38,8 +39,7 @@ std::string write_csv(const Table& table);
 /// The same as a JSON array of objects (numbers as numbers).
 std::string write_json(const Table& table);
 
-/// A JSON string with its quotes. `s` is clean UTF-8.
-std::string json_string(const std::string& s);
+using deckquire::json_string;
 
 /// index.html: lists the sheets and shows them; self-contained, links to sheets/, tables/, set.pdf.
 std::string write_index(const std::vector<paper::Sheet>& sheets, const std::vector<Table>& tables,
