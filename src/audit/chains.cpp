@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 #include <regex>
+#include <tuple>
 
 #include "audit/scan.h"
 #include "base/text.h"
@@ -36,6 +37,7 @@ std::optional<double> figure(std::string text, UnitSystem system) {
 
 struct Chain {
   double sum = 0, length = 0;
+  double from = 0, to = 0;  // paper x of a level line's ends
   std::size_t figures = 0, strange = 0;
   paper::PaperPoint at;
 };
@@ -54,10 +56,37 @@ Chain read_chain(const Scan& scan, int group, UnitSystem units) {
   for (const Line& l : scan.lines) {
     if (l.group != group || l.stroke->path.points.size() != 2) continue;
     const auto d = l.stroke->path.points[1] - l.stroke->path.points[0];
-    if (std::abs(level ? d.y : d.x) < 1e-9)
-      c.length = std::max(c.length, std::abs(level ? d.x : d.y));
+    const double length = std::abs(level ? d.x : d.y);
+    if (std::abs(level ? d.y : d.x) > 1e-9 || length <= c.length) continue;
+    c.length = length;
+    if (level)
+      std::tie(c.from, c.to) = std::minmax(l.stroke->path.points[0].x, l.stroke->path.points[1].x);
   }
   return c;
+}
+
+/// The gap of a broken view between its break lines, and what it says that it leaves out.
+struct Gap {
+  int view = -1;
+  double from = 0, to = 0;  // paper x
+  double left_out = 0;      // mm
+};
+
+std::vector<Gap> read_gaps(const Scan& scan, UnitSystem units) {
+  std::vector<Gap> out;
+  for (std::size_t g = 0; g < scan.groups.size(); ++g) {
+    const paper::GroupStart& start = *scan.groups[g].start;
+    if (start.kind != "break") continue;
+    Gap gap{scan.within(static_cast<int>(g), "view"), 1e9, -1e9, 0};
+    for (const Line& l : scan.lines)
+      if (l.group == static_cast<int>(g) && !l.stroke->path.points.empty()) {
+        gap.from = std::min(gap.from, l.stroke->path.points.front().x);
+        gap.to = std::max(gap.to, l.stroke->path.points.front().x);
+      }
+    gap.left_out = figure(start.title.substr(0, start.title.find(" left out")), units).value_or(0);
+    out.push_back(gap);
+  }
+  return out;
 }
 
 }  // namespace
@@ -68,7 +97,8 @@ void audit_chains(const Subject& s, Report& report) {
   Notebook rising(report, "running-order", "running dimensions rise from their datum");
   const UnitSystem units = s.input.project.units;
   const double half = print_unit(units).in_mm() / 2;
-  for (const Scan& scan : s.scans)
+  for (const Scan& scan : s.scans) {
+    const std::vector<Gap> gaps = read_gaps(scan, units);
     for (std::size_t g = 0; g < scan.groups.size(); ++g) {
       const std::string& kind = scan.groups[g].start->kind;
       if (kind == "chain") {
@@ -77,8 +107,12 @@ void audit_chains(const Subject& s, Report& report) {
         if (c.figures == 0 || c.strange > 0) continue;
         sums.look();
         const auto& scales = s.input.style.scales;
+        const int view = scan.within(static_cast<int>(g), "view");
+        double left_out = 0;
+        for (const Gap& gap : gaps)
+          if (gap.view == view && c.from < gap.from && gap.to < c.to) left_out += gap.left_out;
         const bool fits = std::any_of(scales.begin(), scales.end(), [&](int ratio) {
-          return std::abs(c.sum - c.length * ratio) <= half + 0.006 * ratio;
+          return std::abs(c.sum - c.length * ratio - left_out) <= half + 0.006 * ratio;
         });
         if (!fits)
           sums.flaw(scan.sheet.number, c.at,
@@ -100,6 +134,7 @@ void audit_chains(const Subject& s, Report& report) {
           !std::is_sorted(values.rbegin(), values.rend(), by_figure))
         rising.flaw(scan.sheet.number, scan.groups[g].box.low, "its figures do not rise");
     }
+  }
 }
 
 }  // namespace deckquire::audit

@@ -2,10 +2,25 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "paper/board.h"
 
 namespace deckquire::paper {
+
+/// A stretch of model x that a broken view leaves out, and how much model x its gap takes instead.
+struct Shortening {
+  double from = 0, to = 0, shown = 0;  // mm
+  double left_out() const { return to - from - shown; }
+};
+
+/// x less what the stretches before it leave out; inside one it runs evenly through its gap.
+inline double shortened(const std::vector<Shortening>& stretches, double x) {
+  double out = x;
+  for (const Shortening& s : stretches)
+    if (x > s.from) out -= s.left_out() * (x < s.to ? (x - s.from) / (s.to - s.from) : 1);
+  return out;
+}
 
 /// Maps a model plane to paper: paper = origin + (model - base) / ratio, x reversed if `seen_from_below`
 /// is set (a mirrored plan), turned never.
@@ -16,12 +31,14 @@ struct View {
   double ratio = 1;        // 20 for 1:20
   bool flip_x = false;     // x grows to the left on paper
   bool flip_y = false;     // y grows down on paper
+  std::vector<Shortening> shortenings{};  // of a broken view: rising, apart from each other
 
   PaperPoint operator()(Point<Frame> p) const {
-    const double dx = (p.x - base.x) / ratio, dy = (p.y - base.y) / ratio;
+    const double dx = (along(p.x) - along(base.x)) / ratio, dy = (p.y - base.y) / ratio;
     return {origin.x + (flip_x ? -dx : dx), origin.y + (flip_y ? -dy : dy)};
   }
   PaperPoint operator()(double x, double y) const { return (*this)(Point<Frame>{x, y}); }
+  double along(double x) const { return shortenings.empty() ? x : shortened(shortenings, x); }
   double size(double model_mm) const { return model_mm / ratio; }
   std::vector<PaperPoint> operator()(const Ring<Frame>& ring) const {
     std::vector<PaperPoint> out;

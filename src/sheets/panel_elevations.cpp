@@ -147,11 +147,24 @@ void edge_heights(Board& board, const PanelJob& job, const CutView& view) {
   paper::dimension(board, upright(job, line), zero, high);
 }
 
+/// Over both ends of a view; beyond them where they stand too close for both words.
+void words_over(Board& board, double x0, double x1, double y, const char* first,
+                const char* second) {
+  constexpr double air = 3;
+  const double need =
+      board.text_width(LetterUse::note, first) + board.text_width(LetterUse::note, second) + air;
+  const bool apart = x1 - x0 >= need;
+  const double middle = (x0 + x1) / 2, half = air / 2;
+  board.text(LetterUse::note, {apart ? x0 : middle - half, y}, first,
+             apart ? Align::left : Align::right);
+  board.text(LetterUse::note, {apart ? x1 : middle + half, y}, second,
+             apart ? Align::right : Align::left);
+}
+
 void words_above_ends(Board& board, const PanelJob& job, const CutView& view) {
   const Box<PanelFrame> box = bounds(job.shape().outline);
   const double y = view(0, view_size(job, PanelView::side).height).y + 2;
-  board.text(LetterUse::note, {view(box.low.x, 0).x, y}, "BACK");
-  board.text(LetterUse::note, {view(box.high.x, 0).x, y}, "AHEAD", Align::right);
+  words_over(board, view(box.low.x, 0).x, view(box.high.x, 0).x, y, "BACK", "AHEAD");
 }
 
 void title_under(Board& board, const PanelJob& job, const PanelLayout& layout, PanelView v) {
@@ -193,13 +206,18 @@ void draw_side_elevation(Board& board, const PanelJob& job, const PanelLayout& l
   if (!place.drawn) return;
   const Group group(board, "view-side", "view", "Right side elevation");
   const double first = job.shape().square() ? 0 : bounds(job.shape().outline).low.x;
-  const CutView view{place.at, {first, 0}, double(place.ratio), false, false};
+  const CutView view{place.at, {first, 0}, double(place.ratio), false, false, job.breaks};
   for (const Feature& f : job.shape().features) {
     side_feature(board, job, view, f);
     side_pipe(board, job, view, f);
   }
   seen_faces(board, job, view);
   side_outline(board, job, view);
+  for (const paper::Shortening& s : job.breaks) {
+    const double pads = job.deck.pads ? job.deck.pads->thickness.in_mm() : 0;
+    draw_break(board, job, s, view(s.from, 0).x, view(s.to, 0).x, view(0, -pads).y,
+               view(0, view_size(job, PanelView::side).height).y);
+  }
   edge_heights(board, job, view);
   words_above_ends(board, job, view);
   title_under(board, job, layout, PanelView::side);
@@ -225,8 +243,7 @@ void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& la
   stroke_all(board, view, PenUse::outline, face.body);
   const double y = view(0, view_size(job, PanelView::end).height).y + 2;
   const double width = view_size(job, PanelView::end).width;
-  board.text(LetterUse::note, {view(-left, 0).x, y}, "LEFT");
-  board.text(LetterUse::note, {view(width - left, 0).x, y}, "RIGHT", Align::right);
+  words_over(board, view(-left, 0).x, view(width - left, 0).x, y, "LEFT", "RIGHT");
   if (s.back_slope != 0) width_along_face(board, job, view, left);
   title_under(board, job, layout, PanelView::end);
 }

@@ -163,10 +163,10 @@ std::pair<double, double> clear_of_faces(const PanelShape& shape) {
 }  // namespace
 
 double typical_cut(const PanelShape& shape) {
-  struct Stretch {
+  struct Reach {
     double at, half;
   };
-  std::vector<Stretch> features;
+  std::vector<Reach> features;
   for (const Feature& f : shape.features)
     if (const double half = keep_off(f); half > 0) features.push_back({f.at.x, half});
   std::vector<Box<PanelFrame>> openings;
@@ -178,7 +178,7 @@ double typical_cut(const PanelShape& shape) {
     const double x = middle + shape.length * (i % 2 ? -1 : 1) * ((i + 1) / 2) * 0.0125;
     if (!shape.square() && from < to && (x < from || x > to)) continue;
     double clear = 1e9;
-    for (const Stretch& f : features) clear = std::min(clear, std::abs(x - f.at) - f.half);
+    for (const Reach& f : features) clear = std::min(clear, std::abs(x - f.at) - f.half);
     for (const auto& b : openings) clear = std::min(clear, std::max(b.low.x - x, x - b.high.x));
     clear = std::min(clear, shape.length / 16);  // enough is enough
     if (clear > best_clear + 1) best = x, best_clear = clear;
@@ -241,13 +241,14 @@ std::string section_letter(PanelView v) {
 
 std::string title_of(const PanelJob& job, PanelView v) {
   const PanelShape& s = job.shape();
+  const std::string broken = job.breaks.empty() ? "" : ", BROKEN";
   switch (v) {
     case PanelView::top:
-      return "PLAN FROM ABOVE";
+      return "PLAN FROM ABOVE" + broken;
     case PanelView::soffit:
-      return "SOFFIT, SEEN THROUGH FROM ABOVE";
+      return "SOFFIT, SEEN THROUGH FROM ABOVE" + broken;
     case PanelView::side:
-      return s.square() ? "ELEVATION FROM THE RIGHT" : "FROM THE RIGHT, SQUARE TO CHORD";
+      return (s.square() ? "ELEVATION FROM THE RIGHT" : "FROM THE RIGHT, SQUARE TO CHORD") + broken;
     case PanelView::end:
       return s.back_slope == 0 ? "BACK END, LOOKING AHEAD" : "BACK END, SQUARE TO ITS FACE";
     case PanelView::section:

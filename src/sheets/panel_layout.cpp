@@ -1,6 +1,7 @@
 // Which scale each view of a panel sheet has and where it stands: rows of views in projection.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "sheets/panel_parts.h"
 
@@ -55,6 +56,7 @@ struct Packing {
   Scales scales;
   std::vector<Row> rows;
   bool aligned = false;  // the side elevation stands exactly under its plan
+  bool stacked = false;  // and the soffit as well, in a row of its own: long panels
   ViewNeeds needs[panel_view_count];
 
   Packing(const Board& b, const PanelJob& j, const PaperBox& s, PaperPoint c)
@@ -70,7 +72,8 @@ struct Packing {
 
   Margins margins(PanelView v) const {
     Margins m = need(v).margins;
-    if (v == PanelView::side && aligned) m.left = need(PanelView::top).margins.left + first_air();
+    if ((v == PanelView::side && aligned) || (v == PanelView::soffit && stacked))
+      m.left = need(PanelView::top).margins.left + first_air();
     return m;
   }
   /// Air left of the plan from above.
@@ -130,11 +133,12 @@ bool add_sections(Packing& p, const std::vector<PanelView>& views) {
   return p.add_row(row);
 }
 
-/// Plans in the first row, the rest flows below them.
+/// Plans first, side by side or one under the other; the rest flows below them.
 bool fits(Packing& p, const std::vector<PanelView>& below) {
   p.rows.clear();
-  return p.add_row({PanelView::top, PanelView::soffit}) && add_sections(p, below) &&
-         p.height() <= p.space.height();
+  const bool plans = p.stacked ? p.add_row({PanelView::top}) && p.add_row({PanelView::soffit})
+                               : p.add_row({PanelView::top, PanelView::soffit});
+  return plans && add_sections(p, below) && p.height() <= p.space.height();
 }
 
 /// Stands a row on the base line start.y with even air; the side elevation goes under its plan, in
@@ -148,8 +152,9 @@ void stand(const Packing& p, PanelLayout& out, const Row& row, PaperPoint start,
     const double gaps = static_cast<double>(row.views.size() + 1 - i);
     double air = std::clamp(left_over / gaps, 0.0, p.board.style().gap * 8);
     const Margins m = p.margins(v);
-    if (v == PanelView::top) air = std::min(air, p.first_air());
-    if (v == PanelView::side)
+    if (v == PanelView::top)
+      air = std::min(p.stacked ? std::max(0.0, left_over) : air, p.first_air());
+    if (v == PanelView::side || (v == PanelView::soffit && p.stacked))
       air = std::clamp(out[PanelView::top].at.x - x - m.left, 0.0, std::max(0.0, left_over));
     out[v].drawn = true;
     out[v].ratio = ratio_of(v, p.scales);
@@ -249,16 +254,77 @@ std::vector<std::vector<PanelView>> orders(const std::vector<PanelView>& list) {
   return out;
 }
 
-bool pack(Packing& p, int plan) {
+/// With at least so many views beside the plans.
+bool pack(Packing& p, int plan, std::size_t least) {
   for (const auto& list : section_lists(p.job))
     for (const bool aligned : {true, false})
       for (const Scales& s : scale_sets(p.board, plan))
         for (const auto& order : orders(list)) {
+          if (list.size() < least) return false;
           p.aligned = aligned;
           p.scales = s;
           if (fits(p, order)) return true;
         }
   return false;
+}
+
+/// Panels so long that their plans may stand one under the other, and be broken.
+bool is_long(const PanelShape& s) {
+  const Box<PanelFrame> box = bounds(s.outline);
+  return box.width() > 3 * box.height();
+}
+
+/// The largest scale at which the whole panel fits; false where none does.
+bool pack_whole(Packing& p, const std::vector<int>& ratios) {
+  for (int r : ratios)
+    for (const bool stacked : {false, true}) {
+      if (stacked && !is_long(p.job.shape())) continue;
+      p.stacked = stacked;
+      if (pack(p, r, 2)) return true;
+    }
+  return false;
+}
+
+/// The views along x broken so that they are no longer than the room of their rows.
+std::vector<paper::Shortening> breaks_for(const Packing& p, double width, int ratio) {
+  constexpr double gap = 3, air = 5;  // paper mm: between break lines; beside them
+  const Margins &top = p.need(PanelView::top).margins, &soffit = p.need(PanelView::soffit).margins;
+  const double right = std::max(top.right, p.need(PanelView::side).margins.right);
+  double room = width - p.first_air() - top.left - right - 1;
+  if (!p.stacked) room = (room - p.board.style().gap - soffit.left - soffit.right) / 2;
+  const PanelShape& s = p.job.shape();
+  const bool metric = p.job.units() == UnitSystem::metric;
+  const double cut = typical_cut(s), centre = p.job.mark.masses.x, mm_shown = ratio;
+  // The section's marks with their bars, the centre of gravity with its letters.
+  const std::vector<Stretch> kept{{cut - 6 * mm_shown, cut + 9 * mm_shown},
+                                  {centre - 3 * mm_shown, centre + 9 * mm_shown}};
+  return choose_breaks(
+      uniform_stretches(s, p.job.deck, kept), bounds(s.outline).width(),
+      {room * ratio, air * ratio, gap * ratio, metric ? 10.0 : mm(25.4).in_mm(), 3});
+}
+
+/// A long panel broken, at the largest scale beyond `whole` that shows no fewer views.
+std::optional<PanelLayout> lay_out_broken(const Packing& whole, const std::vector<int>& ratios,
+                                          int whole_ratio, std::size_t views) {
+  constexpr int large_enough = 10;  // nothing is broken for more than 1:10
+  const double width = whole.space.width();
+  for (int r : ratios)
+    for (const bool stacked : {true, false})
+      for (double room : {width, width - whole.corner.x}) {
+        if (r < std::min(large_enough, whole_ratio) || r >= whole_ratio) continue;
+        Packing p = whole;
+        p.stacked = stacked;
+        PanelJob job = whole.job;
+        job.breaks = breaks_for(p, room, r);
+        if (job.breaks.empty()) continue;
+        Packing broken(whole.board, job, whole.space, whole.corner);
+        broken.stacked = stacked;
+        if (!pack(broken, r, views)) continue;
+        PanelLayout out = stand_all(broken);
+        out.breaks = job.breaks;
+        return out;
+      }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -267,9 +333,17 @@ PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBo
                           PaperPoint corner) {
   Packing p(board, job, space, corner);
   const std::vector<int> ratios = plan_ratios(board, job);
-  for (int r : ratios)
-    if (pack(p, r)) return stand_all(p);
+  const bool whole = pack_whole(p, ratios);
+  if (is_long(job.shape())) {
+    std::size_t views = 0;
+    for (const Row& row : p.rows) views += row.views.size();
+    const auto broken =
+        lay_out_broken(p, ratios, whole ? p.scales.plan : ratios.back() + 1, whole ? views - 2 : 2);
+    if (broken) return *broken;
+  }
+  if (whole) return stand_all(p);
   // Too small a sheet for everything: the plans and the section alone at the smallest scale.
+  p.stacked = false;
   p.scales = {ratios.back(), ratios.back(), ratios.back(), ratios.back()};
   fits(p, {PanelView::side, PanelView::section});
   return stand_all(p);
@@ -331,7 +405,8 @@ bool has_view(const PanelJob& job, PanelView v) {
 ViewSize view_size(const PanelJob& job, PanelView v) {
   const PanelShape& s = job.shape();
   const Box<PanelFrame> box = bounds(s.outline);
-  double high = s.depth;
+  double along = box.width(), high = s.depth;
+  for (const paper::Shortening& b : job.breaks) along -= b.left_out();
   for (double x : {1.0, s.length / 2, s.length - 1})
     for (const CurbCut& c : curbs_at(s, job.deck, x)) high = std::max(high, c.top);
   if (!s.square())
@@ -341,9 +416,9 @@ ViewSize view_size(const PanelJob& job, PanelView v) {
   switch (v) {
     case PanelView::top:
     case PanelView::soffit:
-      return {box.width(), box.height()};
+      return {along, box.height()};
     case PanelView::side:
-      return {box.width(), high};
+      return {along, high};
     case PanelView::end:
       return {s.square() ? box.height() : face_widths(s).first, high};
     case PanelView::section:

@@ -31,6 +31,8 @@ struct PanelJob {
   const Mark& mark;
   const DeckData& deck;
   std::vector<PanelItem> items;
+  /// What the views along x leave out, all at the same places; empty: they are whole.
+  std::vector<paper::Shortening> breaks{};
 
   const PanelShape& shape() const { return mark.shape; }
   UnitSystem units() const { return input.project.units; }
@@ -95,9 +97,40 @@ struct PlacedView {
 
 struct PanelLayout {
   PlacedView views[panel_view_count];
+  std::vector<paper::Shortening> breaks;  // of plans and side elevation
   const PlacedView& operator[](PanelView v) const { return views[static_cast<int>(v)]; }
   PlacedView& operator[](PanelView v) { return views[static_cast<int>(v)]; }
 };
+
+// ---- broken views
+
+/// x from .first to .second, rising.
+using Stretch = std::pair<double, double>;
+
+/// Stretches along a panel where nothing changes: no feature (pads run through), no corner of the
+/// outline or of a curb, outline and curbs the same at both ends. `kept`: must be shown as
+/// well.
+std::vector<Stretch> uniform_stretches(const PanelShape& shape, const DeckData& deck,
+                                       const std::vector<Stretch>& kept);
+
+/// How a view is broken.
+struct BreakRules {
+  double visible = 0;  // model mm that may be shown, gaps included
+  double air = 0;      // model mm that stay on both sides of a gap, at least
+  double gap = 0;      // model mm that a gap takes
+  double step = 1;     // lengths left out are whole steps
+  std::size_t most = 3;
+};
+
+/// The fewest breaks that bring `length` down to what may be shown, each in the middle of its
+/// stretch, and no more left out than needed; none where that cannot be had, or is not needed.
+std::vector<paper::Shortening> choose_breaks(std::vector<Stretch> stretches, double length,
+                                             const BreakRules& rules);
+
+/// Takes the stretch out of what is drawn between two heights on paper, and draws break lines; x0
+/// and x1 are the edges of its gap on paper.
+void draw_break(paper::Board& board, const PanelJob& job, const paper::Shortening& s, double x0,
+                double x1, double low, double high);
 
 /// Size of a view's object in model mm.
 struct ViewSize {

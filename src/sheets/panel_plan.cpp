@@ -130,6 +130,15 @@ double seat_around(const Plan& p, const Feature& f) {
   return p.view.size(p.job.deck.hatches[static_cast<std::size_t>(f.variant)].rebate.in_mm());
 }
 
+/// Takes out what a broken plan does not show, its gaps with their zigzags.
+void draw_breaks(Plan& p) {
+  for (const paper::Shortening& s : p.job.breaks) {
+    const double x0 = p.view(s.from, 0).x, x1 = p.view(s.to, 0).x;
+    draw_break(p.board, p.job, s, x0, x1, p.box.low.y, p.box.high.y);
+    p.room.take(PaperBox{{x0, p.box.low.y}, {x1, p.box.high.y}}.grown(4));
+  }
+}
+
 /// The extension lines of running dimensions, near the panel's edges.
 void take_extensions(Plan& p) {
   for (const bool lower : {true, false}) {
@@ -185,7 +194,10 @@ void label_holes(Plan& p) {
 PaperPoint site_of(const Plan& p, const Feature& f) {
   if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess) {
     const PaperBox b = paper_box(p.view(between_faces(p.job.shape(), f.ring())));
-    return {b.low.x + b.width() * 0.3, b.high.y - std::min(b.height() * 0.3, 3.0)};
+    double x = b.low.x + b.width() * 0.3;
+    for (const paper::Shortening& s : p.job.breaks)  // clear of gaps
+      if (std::abs(x - p.view((s.from + s.to) / 2, 0).x) < 8) x = p.view(s.from, 0).x - 8;
+    return {x, b.high.y - std::min(b.height() * 0.3, 3.0)};
   }
   return p.view(f.at);
 }
@@ -252,25 +264,34 @@ void number_features(Plan& p) {
 /// Puts a word or a small figure where there is room near `ideal`; draws nothing when there is
 /// none.
 template <class Draw>
-void settle(Plan& p, PaperPoint size, PaperPoint ideal, Draw draw) {
+bool settle(Plan& p, PaperPoint size, PaperPoint ideal, Draw draw) {
   const auto place = p.room.place(size, ideal, p.box, 90);
-  if (!place) return;
+  if (!place) return false;
   p.room.take({{place->x - size.x / 2, place->y - size.y / 2},
                {place->x + size.x / 2, place->y + size.y / 2}});
   draw(*place);
+  return true;
 }
 
-void draw_name(Plan& p) {
+/// Mark and face one above the other; `in_line`: one beside the other, for narrow panels.
+bool draw_name(Plan& p, bool in_line) {
   const std::string face = p.from_above ? "TOP FACE" : "SOFFIT";
+  const std::string& name = p.job.mark.name;
   const double big = p.board.text_height(LetterUse::mark);
   const double small = p.board.text_height(LetterUse::heading);
-  const double width = std::max(p.board.text_width(LetterUse::mark, p.job.mark.name),
-                                p.board.text_width(LetterUse::heading, face));
-  const PaperPoint size{width + 3, big + small + 5};
-  settle(p, size, p.box.centre() + PaperPoint{0, size.y}, [&](PaperPoint c) {
-    const Group group(p.board, p.from_above ? "panel" : "", "panel", p.job.mark.name);
-    p.board.text(LetterUse::mark, {c.x, c.y + size.y / 2 - 1}, p.job.mark.name, Align::centre,
-                 Stand::top);
+  const double first = p.board.text_width(LetterUse::mark, name);
+  const double second = p.board.text_width(LetterUse::heading, face);
+  const PaperPoint size = in_line ? PaperPoint{first + second + 6, big + 2}
+                                  : PaperPoint{std::max(first, second) + 3, big + small + 5};
+  return settle(p, size, p.box.centre() + PaperPoint{0, size.y}, [&](PaperPoint c) {
+    const Group group(p.board, p.from_above ? "panel" : "", "panel", name);
+    if (in_line) {
+      const PaperPoint at{c.x - size.x / 2 + 1.5, c.y - big / 2};
+      p.board.text(LetterUse::mark, at, name);
+      p.board.text(LetterUse::heading, {at.x + first + 3, at.y}, face);
+      return;
+    }
+    p.board.text(LetterUse::mark, {c.x, c.y + size.y / 2 - 1}, name, Align::centre, Stand::top);
     p.board.text(LetterUse::heading, {c.x, c.y - size.y / 2 + 1.2}, face, Align::centre);
   });
 }
@@ -420,6 +441,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   view.origin = layout[v].at;
   view.base = {job.shape().square() ? 0 : box.low.x, box.low.y};
   view.ratio = layout[v].ratio;
+  view.shortenings = job.breaks;
   Plan p{board, job, view, from_above, {view(box.low), view(box.high)}, {}, {}, {}};
   const Group group(board, from_above ? "view-top" : "view-soffit", "view",
                     from_above ? "Plan from above" : "Soffit, seen through from above");
@@ -429,6 +451,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   if (from_above) draw_surface(p);
   draw_outline(board, view, job.shape(), from_above);
   draw_features(p);
+  draw_breaks(p);
   plan_dimensions(board, job, view, from_above);
   if (from_above) {
     mark_section(p, PanelView::section, layout);
@@ -441,8 +464,9 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   if (from_above && job.shape().back_slope != 0) draw_angle(p);
   number_features(p);
   label_holes(p);
-  draw_name(p);
+  const bool named = draw_name(p, false);
   draw_ahead(p);
+  if (!named) draw_name(p, true);
   if (from_above) draw_falls(p);
   const Margins m = view_margins(board, job, v);
   const double below = p.box.low.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;

@@ -28,7 +28,9 @@ void draw_bars(Board& board, const PanelJob& job, const PaperBox& space,
   const double step = std::min(90.0, space.width() / static_cast<double>(used.size()));
   double x = space.low.x + 2 * board.style().gap;
   for (int ratio : used) {
-    paper::scale_bar(board, {x, space.low.y + 3}, ratio, step * 0.5, job.units());
+    const bool broken = !job.breaks.empty() && ratio == layout[PanelView::top].ratio;
+    paper::scale_bar(board, {x, space.low.y + 3}, ratio, step * 0.5, job.units(),
+                     broken ? "not across a break" : "");
     x += step;
   }
 }
@@ -84,7 +86,7 @@ paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::
 paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index) {
   const SheetPlan& own = plan.sheets[index];
   const Mark& mark = input.deck.marks[static_cast<std::size_t>(own.subject)];
-  const PanelJob job{input, plan, own, mark, input.project.deck, number_items(mark.shape)};
+  PanelJob job{input, plan, own, mark, input.project.deck, number_items(mark.shape)};
   if (own.second) return draw_second_sheet(input, plan, index, job);
   paper::Sheet sheet = blank_sheet(input, own);
   Board board(sheet, input.style, input.lettering);
@@ -96,6 +98,7 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   space.low.y += bar_strip;
   const paper::PaperPoint corner{text.corner.x, std::max(0.0, text.corner.y - bar_strip)};
   const PanelLayout layout = lay_out_panel(board, job, space, corner);
+  job.breaks = layout.breaks;
   draw_top_plan(board, job, layout);
   draw_soffit_plan(board, job, layout);
   draw_side_elevation(board, job, layout);
