@@ -9,5 +9,11 @@
 namespace deckquire::workings {
 
 std::vector<WorkingKind> drainage_workings();
+std::vector<WorkingKind> load_workings();
+std::vector<WorkingKind> strength_workings();
+std::vector<WorkingKind> fastener_workings();
+std::vector<WorkingKind> movement_workings();
+std::vector<WorkingKind> lifting_workings();
+std::vector<WorkingKind> transport_workings();
 
 }  // namespace deckquire::workings

@@ -10,6 +10,12 @@ const std::vector<WorkingKind>& registry() {
     std::vector<WorkingKind> joined;
     for (auto group : {
              drainage_workings,
+             load_workings,
+             strength_workings,
+             fastener_workings,
+             movement_workings,
+             lifting_workings,
+             transport_workings,
          }) {
       std::vector<WorkingKind> kinds = group();
       std::move(kinds.begin(), kinds.end(), std::back_inserter(joined));

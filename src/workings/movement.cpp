@@ -1,0 +1,263 @@
+// Heat, gaps and tolerances.
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "workings/cautions.h"
+#include "workings/groups.h"
+#include "workings/inputs.h"
+#include "workings/lists.h"
+
+namespace deckquire::workings {
+
+namespace {
+
+constexpr const char* steel_why =
+    "structural steel, AASHTO LRFD 6.4.1: 6.5 millionths per °F (second-hand)";
+
+void draw_gaps(Reckoner& r, double cold, double hot) {
+  Curve c{"gap, girder and deck at one temperature",
+          *find_unit(Kind::temperature, "°C"),
+          *find_unit(Kind::length, "mm"),
+          {},
+          {},
+          {}};
+  for (double T = std::ceil(cold / 5) * 5; T <= hot; T += 5) {
+    c.x.push_back(T);
+    c.y.push_back((r.value("p") * (1 + r.value("alpha_s") * (T - r.value("T_0"))) -
+                   r.value("L") * (1 + r.value("alpha_f") * (T - r.value("T_0")))) /
+                  1e3);
+  }
+  r.curve(c);
+}
+
+void thermal_gap(Reckoner& r) {
+  r.condition("L < p", "the panel is shorter than the pitch", "there is no gap: shorten the panel");
+  r.step("g_0", "gap as drawn, at the reference temperature", "p - L", Kind::length, "mm");
+  r.step("c", "closing of the gap per degree, girder and deck alike", "alpha_f*L - alpha_s*p",
+         Kind::length, "mm");
+  r.step("g_h", "gap in the hottest case",
+         "p*(1 + alpha_s*(T_sh - T_0)) - L*(1 + alpha_f*(T_fh - T_0))", Kind::length, "mm");
+  r.step("g_c", "gap in the coldest case",
+         "p*(1 + alpha_s*(T_sc - T_0)) - L*(1 + alpha_f*(T_fc - T_0))", Kind::length, "mm");
+  r.step("g_s", "least gap to set at the reference temperature",
+         "g_min + g_0 - min(g_h, g_c, g_0) + t_L", Kind::length, "mm");
+  for (const char* s : {"g_0", "c", "g_h", "g_c", "g_s"}) r.result(s);
+  if (r.given("T_i")) {
+    r.step("g_i", "gap to set when girder and deck are at the temperature of setting",
+           "p*(1 + alpha_s*(T_i - T_0)) - L*(1 + alpha_f*(T_i - T_0))", Kind::length, "mm");
+    r.result("g_i");
+  } else {
+    r.not_checked("gap at the temperature of setting: needs T_i");
+  }
+  r.step("g_least", "least gap with the length tolerance", "min(g_h, g_c, g_0) - t_L", Kind::length,
+         "mm");
+  r.step("g_most", "largest gap with the length tolerance", "max(g_h, g_c, g_0) + t_L",
+         Kind::length, "mm");
+  r.result("g_least");
+  r.result("g_most");
+  r.verdict("least gap asked for against the least that is left", "g_min", "g_least");
+  r.verdict("widest gap", "g_most", "g_max");
+  if (r.given("a")) {
+    r.step(
+        "u",
+        "movement across the bridge that the fixing on two girders must let happen, hottest case",
+        "abs(alpha_f*(T_fh - T_0) - alpha_s*(T_sh - T_0))*a", Kind::length, "mm");
+    r.result("u");
+    r.verdict("play of the fixing across", "u", "play");
+  } else {
+    r.not_checked("play across the bridge: needs a (distance of the girders)");
+  }
+  draw_gaps(r, std::min(r.value("T_sc"), r.value("T_fc")),
+            std::max(r.value("T_sh"), r.value("T_fh")));
+  r.caution(
+      "Holds where each panel is fixed to the girder at its middle; fixed at one end, the same "
+      "movement "
+      "gathers at the other.");
+  r.caution(cautions::gaps);
+  r.caution(cautions::field);
+}
+
+std::vector<InputSpec> temperatures(bool deck) {
+  std::vector<InputSpec> t{has_default("T_0", "reference temperature", Kind::temperature, "°C",
+                                       "15", "common practice, no source"),
+                           must_give("T_sh", "steel at its hottest", Kind::temperature, "°C"),
+                           must_give("T_sc", "steel at its coldest", Kind::temperature, "°C")};
+  if (!deck) return t;
+  t.push_back(must_give("T_fh", "deck in the same hottest case", Kind::temperature, "°C"));
+  t.push_back(must_give("T_fc", "deck in the same coldest case", Kind::temperature, "°C"));
+  return t;
+}
+
+WorkingKind thermal_gap_kind() {
+  WorkingKind k;
+  k.name = "thermal-gap";
+  k.title = "Gap between panels in heat and cold";
+  k.about =
+      "Gap between two panels fixed to a girder at their middles, with girder and deck at "
+      "temperatures of "
+      "their own.";
+  k.group = "movement";
+  k.sources = {"Free expansion of panel and girder (derived)",
+               "Steel: AASHTO LRFD 6.4.1 (second-hand); laminate: lies between 8.6 along and 22.1 "
+               "across the fibres, "
+               "millionths per °C (Kaw, Mechanics of Composite Materials, Table 2.1, second-hand)"};
+  k.inputs = {
+      must_give("p", "pitch of the panels", Kind::length, "mm", above_zero),
+      must_give("L", "length of a panel", Kind::length, "mm", above_zero),
+      has_default("alpha_s", "expansion of the girder", Kind::expansion, "1/K", "11.7e-6 1/K",
+                  steel_why),
+      must_give("alpha_f", "expansion of the panel along the bridge", Kind::expansion, "1/K")};
+  for (InputSpec& t : temperatures(true)) k.inputs.push_back(std::move(t));
+  k.inputs.insert(
+      k.inputs.end(),
+      {may_give("T_i", "temperature at which the panels are set", Kind::temperature, "°C"),
+       has_default("g_min", "least gap at any time", Kind::length, "mm", "3",
+                   "common practice, no source", 0),
+       has_default("g_max", "widest gap to walk on", Kind::length, "mm", "0.5 in",
+                   "1/2 in, US ADA standards 302.3 (from memory)", 0),
+       has_default("t_L", "tolerance of the length of one panel", Kind::length, "mm", "0",
+                   "none entered", 0),
+       may_give("a", "distance of the two girders that a panel is fixed on", Kind::length, "mm", 0),
+       may_give("play", "play of the fixing across the bridge", Kind::length, "mm", 0)});
+  k.work = thermal_gap;
+  return k;
+}
+
+void girder_movement(Reckoner& r) {
+  r.step("u_h", "movement to the hottest (+: longer)",
+         "alpha_s*x*(T_sh - T_0) + alpha_f*x_f*(T_fh - T_0)", Kind::length, "mm");
+  r.step("u_c", "movement to the coldest", "alpha_s*x*(T_sc - T_0) + alpha_f*x_f*(T_fc - T_0)",
+         Kind::length, "mm");
+  r.step("u", "range", "u_h - u_c", Kind::length, "mm");
+  for (const char* s : {"u_h", "u_c", "u"}) r.result(s);
+  r.condition("T_sh >= T_sc", "hottest and coldest are not changed over",
+              "enter the hotter one as T_sh");
+  if (r.given("g")) {
+    r.step("g_h", "gap at the hottest", "g - u_h", Kind::length, "mm");
+    r.step("g_c", "gap at the coldest", "g - u_c", Kind::length, "mm");
+    r.result("g_h");
+    r.result("g_c");
+    r.condition("g_h >= g_min", "the gap at the abutment stays open", "set a wider gap");
+  } else {
+    r.not_checked("gap at the abutment: needs g (gap at the reference temperature)");
+  }
+  r.caution(cautions::gaps);
+  r.caution(cautions::field);
+}
+
+WorkingKind girder_movement_kind() {
+  WorkingKind k;
+  k.name = "girder-movement";
+  k.title = "Movement of the deck's end with the girder";
+  k.about =
+      "How far the free end of a girder, and the edge of the last panel on it, moves with the "
+      "temperature.";
+  k.group = "movement";
+  k.sources = {"Free expansion (derived)", "Steel: AASHTO LRFD 6.4.1 (second-hand)"};
+  k.inputs = {
+      must_give("x",
+                "distance from the girder's fixed point to its end, or to the last panel's fixing",
+                Kind::length, "mm", 0),
+      has_default("alpha_s", "expansion of the girder", Kind::expansion, "1/K", "11.7e-6 1/K",
+                  steel_why)};
+  for (InputSpec& t : temperatures(false)) k.inputs.push_back(std::move(t));
+  k.inputs.insert(
+      k.inputs.end(),
+      {has_default("x_f", "distance on from that fixing to the panel's edge", Kind::length, "mm",
+                   "0", "the girder's end itself"),
+       has_default("alpha_f", "expansion of the panel", Kind::expansion, "1/K", "0 1/K",
+                   "needed with x_f only"),
+       has_default("T_fh", "deck in the hottest case", Kind::temperature, "°C", "15",
+                   "needed with x_f only"),
+       has_default("T_fc", "deck in the coldest case", Kind::temperature, "°C", "15",
+                   "needed with x_f only"),
+       may_give("g", "gap at the abutment at the reference temperature", Kind::length, "mm", 0),
+       has_default("g_min", "least gap at any time", Kind::length, "mm", "3",
+                   "common practice, no source", 0)});
+  k.work = girder_movement;
+  return k;
+}
+
+struct StackPart {
+  double count = 1, size = 0, tolerance = 0;
+};
+
+/// "10 x 2394 +- 3 mm": how often, size, tolerance; "-6 +- 2" counts against the others.
+StackPart typed_part(const std::string& item) {
+  StackPart part;
+  std::string rest = item;
+  if (const auto halves = split(item, " x "); halves.size() == 2) {
+    part.count = typed_value(halves[0], Kind::count, "", "parts");
+    rest = halves[1];
+  }
+  std::vector<std::string> sides = split(rest, "+-");
+  if (sides.size() != 2) sides = split(rest, "±");
+  if (sides.size() != 2 || part.count < 1) {
+    throw WorkingError(
+        fmt::format("parts: '{}' is no part; write 10 x 2394 +- 3 mm, or 6 +- 2 mm", item));
+  }
+  const auto last = sides[1].find_last_of("0123456789.");
+  const auto own = sides[0].find_last_of("0123456789.");
+  if (own + 1 == sides[0].size() && last != std::string::npos)
+    sides[0] += sides[1].substr(last + 1);
+  part.size = typed_value(sides[0], Kind::length, "mm", "parts");
+  part.tolerance = typed_value(sides[1], Kind::length, "mm", "parts");
+  if (part.tolerance < 0)
+    throw WorkingError(fmt::format("parts: '{}' has a tolerance below 0", item));
+  return part;
+}
+
+void tolerance_stack(Reckoner& r) {
+  double nominal = 0, worst = 0, squares = 0;
+  int i = 0;
+  for (const std::string& item : split(r.text("parts"), ";")) {
+    const StackPart part = typed_part(item);
+    ++i;
+    nominal += part.count * part.size;
+    worst += part.count * part.tolerance;
+    squares += part.count * part.tolerance * part.tolerance;
+  }
+  if (i == 0) throw WorkingError("parts: there is none; write 10 x 2394 +- 3 mm; 9 x 6 +- 2 mm");
+  r.found("G", "nominal sum", nominal, Kind::length, "mm",
+          fmt::format("over {} kinds of parts, each as often as said", i));
+  r.found("T_w", "worst case, ±", worst, Kind::length, "mm", "sum of all tolerances");
+  r.found("Q", "sum of the squares of all tolerances", squares, Kind::area, "mm²",
+          "each part as often as said");
+  r.step("T_r", "root of the sum of squares, ±", "sqrt(Q)", Kind::length, "mm");
+  r.step("T_k", "the same, inflated, ±", "k*T_r", Kind::length, "mm");
+  for (const char* s : {"G", "T_w", "T_r", "T_k"}) r.result(s);
+  r.verdict("worst case", "T_w", "T_max");
+  r.caution(
+      "The root of the sum of squares holds for independent, centred, near-normal dimensions only; "
+      "take the "
+      "worst case for holes that must fit girders and for least gaps.");
+  r.caution(cautions::field);
+}
+
+WorkingKind tolerance_stack_kind() {
+  WorkingKind k;
+  k.name = "tolerance-stack";
+  k.title = "Sum of tolerances along a run";
+  k.about =
+      "Worst case and root of the sum of squares of a chain of parts, parted by semicolons: how "
+      "often x size +- "
+      "tolerance, as in 10 x 2394 +- 3 mm; 9 x 6 +- 2 mm; 0 +- 5 mm.";
+  k.group = "movement";
+  k.sources = {"F. Scholz, Tolerance Stack Analysis Methods, 1995 (methods)",
+               "Inflation by 1.5 where centring or independence is doubtful (second-hand)"};
+  k.inputs = {typed_list("parts", "parts of the run", false),
+              has_default("k", "inflation of the root of the sum of squares", Kind::number, "",
+                          "1.5", "second-hand", 1),
+              may_give("T_max", "largest deviation that fits", Kind::length, "mm", 0)};
+  k.work = tolerance_stack;
+  return k;
+}
+
+}  // namespace
+
+std::vector<WorkingKind> movement_workings() {
+  return {thermal_gap_kind(), girder_movement_kind(), tolerance_stack_kind()};
+}
+
+}  // namespace deckquire::workings

@@ -1,0 +1,194 @@
+// Stiffness of a panel's section, and holding panels down.
+#include "workings/strength.h"
+
+#include "workings/cautions.h"
+#include "workings/groups.h"
+#include "workings/inputs.h"
+
+namespace deckquire::workings {
+
+namespace {
+
+void sandwich(Reckoner& r) {
+  need(r, "t", "thickness of one face; a length");
+  need(r, "c", "thickness of the core; a length");
+  need(r, "E", "modulus of the faces; a pressure");
+  need(r, "G", "shear modulus of the core; a pressure");
+  r.step("d", "distance of the faces' middles", "c + t", Kind::length, "mm");
+  r.step("D_f", "bending stiffness, faces as thin sheets", "E*b*t*d^2/2", Kind::bending_stiffness,
+         "N mm²");
+  r.step("D_t", "the faces' own bending stiffness", "E*b*t^3/6", Kind::bending_stiffness, "N mm²");
+  r.step("D", "bending stiffness", "D_f + D_t", Kind::bending_stiffness, "N mm²");
+  r.step("S", "shear stiffness", "G*b*d^2/c", Kind::force, "N");
+  r.result("D_f");
+  r.condition("5.77*t <= d", "thin faces: their own bending is under 1 % (Allen 1969, from memory)",
+              "D holds; the faces also take shear themselves, which S leaves out");
+  r.not_checked("the core's own bending stiffness is left out: small where the core is a foam");
+}
+
+void solid(Reckoner& r, bool round) {
+  need(r, "h", round ? "diameter; a length" : "depth; a length");
+  need(r, "E", "modulus along the span; a pressure");
+  need(r, "G", "shear modulus, an input of its own; a pressure");
+  need(r, "nu", "Poisson's ratio; a number");
+  r.step("I", "second moment of area", round ? "pi*h^4/64" : "b*h^3/12", Kind::second_moment,
+         "mm⁴");
+  r.step("A", "area", round ? "pi*h^2/4" : "b*h", Kind::area, "mm²");
+  r.step("kappa", "shear coefficient", round ? "6*(1 + nu)/(7 + 6*nu)" : "10*(1 + nu)/(12 + 11*nu)",
+         Kind::number, "");
+  r.step("D", "bending stiffness", "E*I", Kind::bending_stiffness, "N mm²");
+  r.step("S", "shear stiffness", "kappa*G*A", Kind::force, "N");
+  r.result("kappa");
+  r.caution(
+      "The shear coefficient is that of an isotropic section; laminates are not isotropic, so G is "
+      "never "
+      "taken from E and Poisson's ratio here.");
+}
+
+void webbed(Reckoner& r) {
+  need(r, "t", "thickness of one face; a length");
+  need(r, "c", "clear height between the faces; a length");
+  need(r, "E", "modulus of the faces; a pressure");
+  need(r, "G", "shear modulus of the webs; a pressure");
+  need(r, "t_w", "thickness of all webs in the strip together; a length");
+  r.step("d", "distance of the faces' middles", "c + t", Kind::length, "mm");
+  r.step("D_f", "bending stiffness, faces as thin sheets", "E*b*t*d^2/2", Kind::bending_stiffness,
+         "N mm²");
+  r.step("D_t", "the faces' own bending stiffness", "E*b*t^3/6", Kind::bending_stiffness, "N mm²");
+  r.step("D", "bending stiffness", "D_f + D_t", Kind::bending_stiffness, "N mm²");
+  r.step("S", "shear stiffness", "G*t_w*d", Kind::force, "N");
+  r.result("D_f");
+  r.not_checked(
+      "the webs' own bending stiffness and the core's shear are left out, on the safe side");
+}
+
+void sandwich_stiffness(Reckoner& r) {
+  const std::string& section = r.text("section");
+  if (section == "sandwich") {
+    sandwich(r);
+  } else if (section == "webbed") {
+    webbed(r);
+  } else {
+    solid(r, section == "round");
+  }
+  r.result("D");
+  r.result("S");
+  r.caution(cautions::laminate);
+}
+
+void hold_down(Reckoner& r) {
+  r.condition("x_1 < x_2", "the girders are entered from left to right", "change them over");
+  r.step("U", "uplift of the wind on one panel", "gamma_W*q*B*l", Kind::force, "N");
+  r.step("G", "own weight that may be counted on", "gamma_D*g_d*B*l", Kind::force, "N");
+  const struct {
+    const char *suffix, *words, *x_u;
+  } winds[] = {{"a", "wind from the left", "B/4"}, {"b", "wind from the right", "3*B/4"}};
+  for (const auto& w : winds) {
+    const std::string s = w.suffix;
+    r.step("x_" + s, std::string("line of the uplift, ") + w.words, w.x_u, Kind::length, "mm");
+    r.step("T_1" + s, std::string("hold-down at girder 1, ") + w.words,
+           "(U*(x_2 - x_" + s + ") - G*(x_2 - B/2))/(x_2 - x_1)", Kind::force, "N");
+    r.step("T_2" + s, std::string("hold-down at girder 2, ") + w.words, "U - G - T_1" + s,
+           Kind::force, "N");
+  }
+  r.step("q_n", "net uplift where it is uniform", "gamma_W*q - gamma_D*g_d", Kind::pressure,
+         "N/mm²");
+  r.step("T_n", "net uplift of one panel", "q_n*B*l", Kind::force, "N");
+  r.step("T_1n", "hold-down at girder 1, uniform uplift", "T_n*(x_2 - B/2)/(x_2 - x_1)",
+         Kind::force, "N");
+  r.step("T_2n", "hold-down at girder 2, uniform uplift", "T_n - T_1n", Kind::force, "N");
+  r.step("T_1", "hold-down at girder 1, worst", "max(T_1a, T_1b, T_1n, 0)", Kind::force, "N");
+  r.step("T_2", "hold-down at girder 2, worst", "max(T_2a, T_2b, T_2n, 0)", Kind::force, "N");
+  r.result("U", "kN");
+  r.result("G", "kN");
+  for (const char* s : {"T_1a", "T_2a", "T_1b", "T_2b", "T_1n", "T_2n", "T_1", "T_2"})
+    r.result(s, "kN");
+  r.result("q_n", "kPa");
+  r.result("T_n", "kN");
+  if (r.given("R_c")) {
+    r.step("n_1", "clips at girder 1", "max(n_min, ceil(T_1/R_c - 1e-9))", Kind::count, "");
+    r.step("n_2", "clips at girder 2", "max(n_min, ceil(T_2/R_c - 1e-9))", Kind::count, "");
+    r.step("F_c", "force in the most loaded clip", "max(T_1/n_1, T_2/n_2)", Kind::force, "N");
+    r.result("n_1");
+    r.result("n_2");
+    r.result("F_c", "kN");
+    r.verdict("force in one clip", "F_c", "R_c", "kN");
+  } else {
+    r.not_checked("number of clips: needs R_c (what one clip holds)");
+  }
+  r.not_checked("the clip, its bolt, the flange and the laminate around it");
+  r.caution(
+      "Three girders or more: take panel-strip with upward loads and supports that hold down where "
+      "clips are.");
+  r.caution(cautions::uplift);
+  r.caution(cautions::code);
+  r.caution(cautions::aid);
+}
+
+}  // namespace
+
+WorkingKind sandwich_stiffness_kind() {
+  WorkingKind k;
+  k.name = "sandwich-stiffness";
+  k.title = "Bending and shear stiffness of a strip";
+  k.about = "D and S for panel-strip: sandwich with a foam core, faces on webs, or a solid strip.";
+  k.group = "strength";
+  k.sources = {
+      "Sandwich: H. G. Allen, Analysis and Design of Structural Sandwich Panels, 1969 (from "
+      "memory)",
+      "Shear coefficients: G. R. Cowper, J. Appl. Mech. 33 (1966) 335-340 (rectangle second-hand, "
+      "circle from memory)",
+      "Webs: shear stiffness from the webs alone (common practice, no source)"};
+  k.inputs = {
+      choice("section", "kind of section", {"sandwich", "webbed", "solid", "round"}, "sandwich",
+             "faces on a core"),
+      has_default("b", "width of the strip", Kind::length, "mm", "1000", "a strip of one metre",
+                  above_zero),
+      may_give("t", "thickness of one face", Kind::length, "mm", above_zero),
+      may_give("c", "thickness of the core, between the faces", Kind::length, "mm", above_zero),
+      may_give("h", "depth of a solid strip, or diameter", Kind::length, "mm", above_zero),
+      may_give("E", "modulus of elasticity of the faces, or of the solid", Kind::pressure, "N/mm²",
+               above_zero),
+      may_give("G", "shear modulus of the core, the webs or the solid", Kind::pressure, "N/mm²",
+               above_zero),
+      may_give("nu", "Poisson's ratio, for the shear coefficient only", Kind::number, "", 0),
+      may_give("t_w", "thickness of all webs in the strip together", Kind::length, "mm",
+               above_zero)};
+  k.work = sandwich_stiffness;
+  return k;
+}
+
+WorkingKind hold_down_kind() {
+  WorkingKind k;
+  k.name = "hold-down";
+  k.title = "Uplift and clips of a panel on two girders";
+  k.about =
+      "Hold-down forces of a rigid panel on two girder lines: wind from either side along a line "
+      "at the "
+      "quarter of the width, and uniform uplift; clips per girder line.";
+  k.group = "strength";
+  k.sources = {"Statics of a rigid panel on two lines (derived)",
+               "AASHTO LRFD 3.8.2: 0.020 ksf upwards × deck width at the windward quarter-point "
+               "(from memory)"};
+  k.inputs = {
+      must_give("B", "width of the deck", Kind::length, "mm", above_zero),
+      must_give("l", "length of the panel along the bridge", Kind::length, "mm", above_zero),
+      must_give("x_1", "girder 1 from the left edge", Kind::length, "mm"),
+      must_give("x_2", "girder 2 from the left edge", Kind::length, "mm"),
+      must_give("g_d", "own weight of the panel per area", Kind::pressure, "N/mm²", 0),
+      has_default("q", "uplift of the wind", Kind::pressure, "N/mm²", "20 psf",
+                  "AASHTO LRFD 3.8.2, 0.020 ksf (from memory)", 0),
+      must_give("gamma_W", "load factor of wind", Kind::number, "", 0),
+      must_give("gamma_D", "load factor of own weight where it helps", Kind::number, "", 0),
+      may_give("R_c", "what one clip holds", Kind::force, "N", above_zero),
+      has_default("n_min", "least clips per girder line and panel", Kind::count, "", "2",
+                  "common practice, no source", 1)};
+  k.work = hold_down;
+  return k;
+}
+
+std::vector<WorkingKind> strength_workings() {
+  return {panel_strip_kind(), sandwich_stiffness_kind(), hold_down_kind()};
+}
+
+}  // namespace deckquire::workings
