@@ -17,8 +17,8 @@ constexpr const char* statuses =
 
 struct Line {
   commands::DrawOptions draw;
-  std::string project, schedule, folder;
-  std::vector<std::string> marks;
+  std::string project, schedule, folder, working;
+  std::vector<std::string> marks, values;
   bool json = false, csv = false;
 };
 
@@ -82,9 +82,7 @@ void declare_audit(CLI::App& app, Line& line, int& status) {
   audit.add_flag("--json", line.json, "As JSON on standard output, places in mm");
   audit.footer(
       "Each check states what it looked at. Status 1 when something would come back from review.");
-  audit.callback([&] {
-    status = commands::audit({line.project, line.draw.style, line.json});
-  });
+  audit.callback([&] { status = commands::audit({line.project, line.draw.style, line.json}); });
 }
 
 void declare_why(CLI::App& app, Line& line, int& status) {
@@ -115,6 +113,25 @@ void declare_divide(CLI::App& app, Line& line, int& status) {
   divide.callback([&] { status = commands::divide(line.project, line.json); });
 }
 
+void declare_reckon(CLI::App& app, Line& line, int& status) {
+  CLI::App& reckon =
+      *app.add_subcommand("reckon", "One calculation by itself, with its steps, limits and source");
+  reckon.add_option("WORKING", line.working, "Name of a working; without it: all there are");
+  reckon.add_option("VALUES", line.values, "name=value, each with its unit, SI or US")
+      ->allow_extra_args();
+  reckon.add_flag("--json", line.json, "As JSON on standard output");
+  reckon.footer(
+      "A bare number is in the unit that the help of the working names first. units=us takes the "
+      "US\n"
+      "constants of an empirical formula, where it has its own.\n\n"
+      "Examples:\n"
+      "  deckquire reckon                                     which workings there are\n"
+      "  deckquire reckon gutter-spread                       what it takes\n"
+      "  deckquire reckon gutter-spread Q=1.5L/s Sx=2% SL=2.5% w=1.8\n"
+      "  deckquire reckon grate-in-sag units=us Q=0.1cfs Sx=2% W=10in L=12in p=0.6");
+  reckon.callback([&] { status = commands::reckon(line.working, line.values, line.json); });
+}
+
 void declare_new(CLI::App& app, Line& line, int& status) {
   CLI::App& start =
       *app.add_subcommand("new", "Start a project: a small bridge to change into yours");
@@ -124,7 +141,7 @@ void declare_new(CLI::App& app, Line& line, int& status) {
 }
 
 void declare_later(CLI::App& app, int& status) {
-  for (const char* verb : {"reckon", "compare", "issue"}) {
+  for (const char* verb : {"compare", "issue"}) {
     CLI::App& later = *app.add_subcommand(verb, "Not there yet");
     later.allow_extras();
     later.callback([verb, &status] { status = commands::not_there_yet(verb); });
@@ -143,6 +160,7 @@ int main(int argc, char** argv) {
   declare_audit(app, line, status);
   declare_why(app, line, status);
   declare_divide(app, line, status);
+  declare_reckon(app, line, status);
   declare_new(app, line, status);
   declare_later(app, status);
   app.set_version_flag("--version", "deckquire " DECKQUIRE_VERSION);

@@ -40,6 +40,10 @@ int list(const std::string& project, const std::string& schedule, Form form);
 /// as tried on the whole deck.
 int why(const std::string& project, const std::vector<std::string>& marks, bool json);
 
+/// One calculation by itself, from values as typed ("Q=1.5L/s"). Without values: what it takes; without
+/// a name: all there are.
+int reckon(const std::string& working, const std::vector<std::string>& values, bool json);
+
 /// A starter project and the schema for editors, in a new or empty folder.
 int new_project(const std::string& folder);
 

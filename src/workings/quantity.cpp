@@ -406,6 +406,7 @@ std::string print_in(double si, const Unit& unit, int digits) {
   const double v = unit.from_si(si);
   if (v == 0) return "0";
   if (!std::isfinite(v)) return "not a number";
+  if (unit.kind == Kind::count) return fmt::format("{:.10g}", v);
   const std::string rounded = fmt::format("{:.{}e}", v, digits - 1);
   const int exponent = std::stoi(rounded.substr(rounded.find('e') + 1));
   if (exponent < -4 || exponent > 5) return short_exponent(rounded);

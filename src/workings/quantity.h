@@ -70,7 +70,7 @@ Parsed parse_quantity(std::string_view text, const Unit& bare);
 
 /// v (SI) in a unit with `digits` significant digits, no exponent where 1e-4 <= |v| < 1e6, trailing
 /// zeros kept: "0.6000", "12.00", "0"; else "6.750e-5". Without the label. Whole digits are never
-/// rounded away.
+/// rounded away; a count is printed as it is.
 std::string print_in(double si, const Unit& unit, int digits = 4);
 
 /// v (SI) in a unit as it would be typed: up to ten significant digits, trailing zeros dropped.

@@ -54,13 +54,14 @@ class Reckoner;
 
 /// One entry of the registry.
 struct WorkingKind {
-  std::string name, title;
-  std::string about;  // one or two sentences: what it is for, which case it takes
-  std::string group;  // "drainage", "loads", "strength", "lifting", "movement", "trucks"
-  std::vector<std::string> sources;
-  std::vector<InputSpec> inputs;
+  std::string name = {}, title = {};
+  std::string about = {};  // one or two sentences: what it is for, which case it takes
+  std::string group = {};  // "drainage", "loads", "strength", "lifting", "movement", "trucks"
+  std::vector<std::string> sources = {};
+  std::vector<InputSpec> inputs = {};
   bool us_constants = false;  // offers `units=us`
   void (*work)(Reckoner&) = nullptr;
+  std::string example = {};  // values as typed, "Q=1.5L/s SL=2%": for help, and run by a test
 };
 
 /// Raised by a working or the reckoner when given values do not make sense: one sentence with the

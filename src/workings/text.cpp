@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/text.h"
 #include "workings/formula.h"
 #include "workings/working.h"
 
@@ -49,13 +50,28 @@ std::string columns(const std::vector<std::vector<std::string>>& lines) {
   return out;
 }
 
+constexpr std::size_t longest_line = 100;  // characters of the inputs' lines
+
+/// Where an input comes from stands behind it, or below it where the line grows too long.
 std::string inputs(const Working& w) {
+  if (w.inputs.empty()) return "";
   std::vector<std::vector<std::string>> lines;
   for (const Input& in : w.inputs)
     lines.push_back({typeset(in.symbol) + " =",
                      in.text.empty() ? with_label(print_given(in.si, in.unit), in.unit) : in.text,
-                     in.meaning, origin_words(in.origin)});
-  return lines.empty() ? "" : "\nGiven\n" + columns(lines);
+                     in.meaning});
+  std::vector<std::string> texts = split_lines(columns(lines));
+  std::size_t behind = 0;
+  for (const std::string& t : texts) behind = std::max(behind, width(t));
+  std::string out = "\nGiven\n";
+  for (std::size_t i = 0; i < w.inputs.size(); ++i) {
+    const std::string origin = origin_words(w.inputs[i].origin);
+    out += origin.empty()                               ? texts[i]
+           : behind + 2 + width(origin) <= longest_line ? filled(texts[i], behind + 2) + origin
+                                                        : texts[i] + "\n      " + origin;
+    out += '\n';
+  }
+  return out;
 }
 
 std::string steps(const Working& w) {

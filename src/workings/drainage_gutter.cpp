@@ -1,9 +1,0 @@
-#include "workings/groups.h"
-
-namespace deckquire::workings {
-
-std::vector<WorkingKind> drainage_workings() {
-  return {};
-}
-
-}  // namespace deckquire::workings
