@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <set>
 
 #include "base/text.h"
@@ -86,6 +87,16 @@ Working work(const WorkingKind& kind, const Values& values, System system) {
   return r.finish();
 }
 
+/// The input most likely meant: the same letters in other case, else the nearest word.
+std::string nearest_symbol(const std::string& typed, const std::vector<std::string>& symbols) {
+  const auto same = [](unsigned char a, unsigned char b) {
+    return std::tolower(a) == std::tolower(b);
+  };
+  for (const std::string& s : symbols)
+    if (std::equal(s.begin(), s.end(), typed.begin(), typed.end(), same)) return s;
+  return nearest_word(typed, symbols);
+}
+
 [[noreturn]] void refuse(const std::vector<std::string>& faults) {
   throw WorkingError(join(faults, "; "));
 }
@@ -149,7 +160,7 @@ Working reckon_typed(const WorkingKind& kind,
       take_typed(*spec, text, system, values, faults);
       continue;
     }
-    const std::string near = nearest_word(symbol, symbols);
+    const std::string near = nearest_symbol(symbol, symbols);
     said.insert(near);
     faults.push_back(fmt::format(
         "there is no input '{}'; {}", symbol,

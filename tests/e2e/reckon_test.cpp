@@ -30,7 +30,7 @@ TEST_CASE(
   CHECK(has(help.out, "Example\n  deckquire reckon gutter-spread Q="));
   const Outcome spread = run("reckon gutter-spread Q=1.5L/s Sx=2% 'SL=2.5 %' w=6ft");
   CHECK(spread.status == 0);
-  CHECK(has(spread.out, "  T =  0.6006 m     spread"));
+  CHECK(has(spread.out, "  T =  0.6006 m    spread"));
   CHECK(has(spread.out, "= (Q × n/(Kg × Sx^(5/3) × SL^(1/2)))^(3/8)\n"));
   CHECK(has(spread.out, "Not checked\n  the water stays below the top of the curb: needs hc"));
   const Outcome json = run("reckon gutter-spread Q=1.5L/s Sx=2% SL=2.5% --json");
