@@ -24,6 +24,18 @@ const ThreadSize& tell_size(Reckoner& r) {
   return t;
 }
 
+/// A strength of the bolts: as given in `own`, or that of their grade.
+void tell_strength(Reckoner& r, const char* symbol, const char* own, const char* meaning,
+                   double BoltGrade::*what) {
+  const BoltGrade* grade = r.given("grade") ? find_grade(r.text("grade"), size_of(r).d) : nullptr;
+  if (!r.given(own) && (!grade || grade->*what == 0)) {
+    throw WorkingError(
+        fmt::format("{} is missing ({}); give it, or a grade whose value is known", own, meaning));
+  }
+  code_value(r, symbol, own, meaning, grade ? grade->*what : 0, Kind::pressure, "N/mm²",
+             grade ? grade->source : "");
+}
+
 void tell_stress_area(Reckoner& r, const ThreadSize& t) {
   r.step("A_s",
          t.inch ? "tensile stress area, FED-STD-H28/2B Table II.B.1 (1b)"
@@ -83,6 +95,7 @@ void tell_limits(Reckoner& r, const ThreadSize& t) {
 void thread_stripping(Reckoner& r) {
   const ThreadSize& t = tell_size(r);
   tell_limits(r, t);
+  tell_strength(r, "f_b", "Fu_b", "tensile strength of the bolt", &BoltGrade::tensile);
   tell_stress_area(r, t);
   if (r.given("LE")) {
     r.step("L_e", "full thread engaged", "LE", Kind::length, "mm");
@@ -97,16 +110,16 @@ void thread_stripping(Reckoner& r) {
          "pi*n*d_min*(1/(2*n) + 0.57735*(d_min - D2_max))", Kind::length, "mm");
   r.step("A_b", "shear area of the bolt's threads", "a_b*L_e", Kind::area, "mm²");
   r.step("A_p", "shear area of the plate's threads", "a_p*L_e", Kind::area, "mm²");
-  r.step("F_u", "load that breaks the bolt", "Fu_b*A_s", Kind::force, "N");
-  r.step("F_b", "load that strips the bolt's threads", "r*Fu_b*A_b", Kind::force, "N");
+  r.step("F_u", "load that breaks the bolt", "f_b*A_s", Kind::force, "N");
+  r.step("F_b", "load that strips the bolt's threads", "r*f_b*A_b", Kind::force, "N");
   r.step("F_p", "load that strips the plate's threads", "r*Fu_p*A_p", Kind::force, "N");
   r.step("L_b", "engagement for the bolt to break before its threads strip", "A_s/(r*a_b)",
          Kind::length, "mm");
   r.step("L_p", "engagement for the bolt to break before the plate's threads strip",
-         "A_s*Fu_b/(r*Fu_p*a_p)", Kind::length, "mm");
+         "A_s*f_b/(r*Fu_p*a_p)", Kind::length, "mm");
   r.step("L_b2", "the same, the standard's form for the bolt (14)", "2*A_s/a_b", Kind::length,
          "mm");
-  r.step("L_p2", "the same, the standard's form for the plate (16)", "2*A_s/a_p*Fu_b/Fu_p",
+  r.step("L_p2", "the same, the standard's form for the plate (16)", "2*A_s/a_p*f_b/Fu_p",
          Kind::length, "mm");
   r.step("L_r", "engagement needed, with r", "max(L_b, L_p)", Kind::length, "mm");
   r.step("L_2", "engagement needed, the standard's form", "max(L_b2, L_p2)", Kind::length, "mm");
@@ -132,10 +145,13 @@ WorkingKind thread_stripping_kind() {
   k.group = "fasteners";
   k.sources = {
       "FED-STD-H28/2B (1991) Table II.B.1, formulas (1b), (2a), (4a), (14), (16) (second-hand)",
-      "ISO 965-2 and ASME B1.1-2019: limits of size (as marked at each)"};
+      "ISO 965-2 and ASME B1.1-2019: limits of size; ISO 898-1 and ASTM: strengths of grades (as "
+      "marked at each)"};
   k.inputs = {
       choice("size", "size", thread_names()),
-      must_give("Fu_b", "tensile strength of the bolt", Kind::pressure, "N/mm²", above_zero),
+      optional_choice("grade", "class or grade of the bolt", grade_names()),
+      may_give("Fu_b", "tensile strength of the bolt, in place of its grade", Kind::pressure,
+               "N/mm²", above_zero),
       must_give("Fu_p", "tensile strength of the plate", Kind::pressure, "N/mm²", above_zero),
       may_give("LE", "full thread engaged", Kind::length, "mm", above_zero),
       may_give("t", "thickness of the tapped plate, in place of LE", Kind::length, "mm",
@@ -204,15 +220,18 @@ void post_anchor(Reckoner& r) {
         "tension and shear of one bolt together: needs T_r and V_r (factored strengths of one "
         "bolt)");
   }
-  if (r.given("size") && r.given("S_p")) {
+  if (r.given("size") && (r.given("S_p") || r.given("grade"))) {
     tell_stress_area(r, tell_size(r));
-    r.step("F_proof", "proof load of one bolt", "S_p*A_s", Kind::force, "N");
+    tell_strength(r, "f_p", "S_p", "proof stress of the bolts", &BoltGrade::proof);
+    r.step("F_proof", "proof load of one bolt", "f_p*A_s", Kind::force, "N");
     r.step("u_c", "factored tension over proof load, couple model", "T_cd/F_proof", Kind::number,
            "");
     r.step("u_p", "the same, turning about the toe", "T_pd/F_proof", Kind::number, "");
     r.result("F_proof", "kN");
     r.result("u_c");
     r.result("u_p");
+  } else {
+    r.not_checked("tension against the proof load: needs size, and grade or S_p");
   }
   r.not_checked("prying of the base plate; the plate, the tapped plate and the laminate around it");
   r.caution(cautions::railing);
@@ -232,8 +251,6 @@ WorkingKind post_anchor_kind() {
       "AASHTO LRFD 13.8.2: post load 200 lb + 50 lb/ft × spacing (second-hand, SI figures)",
       "Couple: statics (derived); turning about the toe: textbooks to AISC (from memory)",
       "Interaction (T/T_r)² + (V/V_r)² ≤ 1: common elliptical form (from memory)"};
-  InputSpec size = choice("size", "size of the bolts", thread_names());
-  size.optional = true;
   k.inputs = {
       may_give("s", "distance of posts", Kind::length, "mm", above_zero),
       has_default("P_0", "load at one point", Kind::force, "N", "890",
@@ -260,9 +277,10 @@ WorkingKind post_anchor_kind() {
       must_give("gamma", "load factor", Kind::number, "", 0),
       may_give("T_r", "factored tensile strength of one bolt", Kind::force, "N", above_zero),
       may_give("V_r", "factored shear strength of one bolt", Kind::force, "N", above_zero),
-      size,
-      may_give("S_p", "proof stress of the bolts (8.8 to M16: 580 MPa, ISO 898-1, from memory)",
-               Kind::pressure, "N/mm²", above_zero)};
+      optional_choice("size", "size of the bolts", thread_names()),
+      optional_choice("grade", "class or grade of the bolts", grade_names()),
+      may_give("S_p", "proof stress of the bolts, in place of their grade", Kind::pressure, "N/mm²",
+               above_zero)};
   k.work = post_anchor;
   return k;
 }

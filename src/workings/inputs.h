@@ -43,6 +43,12 @@ inline InputSpec choice(std::string symbol, std::string meaning, std::vector<std
   return s;
 }
 
+inline InputSpec optional_choice(std::string symbol, std::string meaning, std::vector<std::string> choices) {
+  InputSpec s = choice(std::move(symbol), std::move(meaning), std::move(choices));
+  s.optional = true;
+  return s;
+}
+
 inline InputSpec typed_list(std::string symbol, std::string meaning, bool optional) {
   InputSpec s;
   s.symbol = std::move(symbol), s.meaning = std::move(meaning);

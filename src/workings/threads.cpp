@@ -43,6 +43,22 @@ constexpr Unified unified[] = {
     {"1", 1.0, 8, "7/8 in", 0.875, 0.9830, 0.9101, 0.890, 0.9276, true},
     {"1-1/4", 1.25, 7, "1-7/64 in", 1.109375, 1.2314, 1.1476, 1.123, 1.1668, false}};
 
+const std::vector<BoltGrade>& grades() {
+  const std::string iso = "ISO 898-1, class ";
+  constexpr double ksi = 6.894757293168361;
+  static const std::vector<BoltGrade> all{
+      {"4.6", 400, 240, 225, iso + "4.6 (second-hand)"},
+      {"4.8", 420, 340, 310, iso + "4.8 (second-hand)"},
+      {"5.8", 520, 420, 380, iso + "5.8 (second-hand)"},
+      {"8.8", 800, 640, 580, iso + "8.8, d ≤ 16 mm (second-hand; proof stress from memory)"},
+      {"8.8", 830, 660, 600, iso + "8.8, d > 16 mm (second-hand)"},
+      {"10.9", 1040, 940, 830, iso + "10.9 (second-hand)"},
+      {"12.9", 1220, 1100, 970, iso + "12.9 (second-hand)"},
+      {"A307", 60 * ksi, 0, 0, "ASTM A307, 60 ksi (second-hand)"},
+      {"A325", 120 * ksi, 0, 0, "ASTM F3125 Grade A325, 120 ksi (second-hand)"}};
+  return all;
+}
+
 std::string metric_source(int size) {
   const char* marks = size < 10    ? "bolt and D2 second-hand, D1 from memory"
                       : size == 10 ? "second-hand"
@@ -83,6 +99,22 @@ const ThreadSize* find_thread(std::string_view name) {
     if (t.name == name) return &t;
   }
   return nullptr;
+}
+
+const BoltGrade* find_grade(std::string_view name, double diameter) {
+  const BoltGrade* found = nullptr;
+  for (const BoltGrade& g : grades()) {
+    if (g.name == name && (!found || diameter > 16)) found = &g;
+  }
+  return found;
+}
+
+std::vector<std::string> grade_names() {
+  std::vector<std::string> names;
+  for (const BoltGrade& g : grades()) {
+    if (names.empty() || names.back() != g.name) names.push_back(g.name);
+  }
+  return names;
 }
 
 std::vector<std::string> thread_names() {

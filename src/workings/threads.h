@@ -1,4 +1,4 @@
-// Sizes of screw threads with their tap drills and limits of size.
+// Sizes of screw threads with their tap drills and limits of size, and strengths of bolts.
 #pragma once
 
 #include <string>
@@ -22,5 +22,16 @@ struct ThreadSize {
 const std::vector<ThreadSize>& thread_sizes();
 const ThreadSize* find_thread(std::string_view name);
 std::vector<std::string> thread_names();
+
+/// Least strengths, in N/mm2; proof 0 where none is known.
+struct BoltGrade {
+  std::string name;  // "8.8", "A307"
+  double tensile = 0, yield = 0, proof = 0;
+  std::string source;
+};
+
+/// Of class 8.8 the row for the diameter; nullptr for an unknown name.
+const BoltGrade* find_grade(std::string_view name, double diameter);
+std::vector<std::string> grade_names();
 
 }  // namespace deckquire::workings

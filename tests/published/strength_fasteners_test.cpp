@@ -32,6 +32,16 @@ TEST_CASE("post anchor, case 10: both models") {
   CHECK(w.not_checked.size() == 2);  // strength of a bolt was not given; prying
 }
 
+TEST_CASE("post anchor: proof stress by the class, and none where the grade has none") {
+  Typed typed = post;
+  typed.back() = {"grade", "8.8"};
+  CHECK(in(reckoned("post-anchor", typed), "F_proof", "kN") == printed(90.87));
+  typed.back() = {"grade", "A307"};
+  CHECK_THROWS_AS(reckoned("post-anchor", typed), deckquire::workings::WorkingError);
+  typed.pop_back();
+  CHECK(reckoned("post-anchor", typed).not_checked.size() == 3);
+}
+
 // (T/Tr)^2 + (V/Vr)^2 <= 1 (from memory), worked by hand: 0.7788^2 + 0.10282^2.
 TEST_CASE("post anchor: interaction is judged by both models") {
   Typed typed = post;
@@ -101,6 +111,18 @@ TEST_CASE(
   REQUIRE(w.verdicts.size() == 2);
   CHECK(w.verdicts[0].kept());
   CHECK(!w.verdicts[1].kept());
+  // The class gives 800 MPa up to M16 and 830 above (ISO 898-1, second-hand).
+  const auto by_class =
+      reckoned("thread-stripping",
+               {{"size", "M16"}, {"grade", "8.8"}, {"Fu_p", "400 MPa"}, {"LE", "15 mm"}});
+  CHECK(in(by_class, "F_u", "kN") == printed(125.3));
+  const auto larger =
+      reckoned("thread-stripping",
+               {{"size", "M20"}, {"grade", "8.8"}, {"Fu_p", "400 MPa"}, {"LE", "20 mm"}});
+  CHECK(in(larger, "F_u", "kN") == printed(0.830 * 244.8));
+  CHECK_THROWS_AS(
+      reckoned("thread-stripping", {{"size", "M16"}, {"Fu_p", "400 MPa"}, {"LE", "15 mm"}}),
+      deckquire::workings::WorkingError);
   const auto plate = reckoned(
       "thread-stripping",
       {{"size", "M16"}, {"Fu_b", "800 MPa"}, {"Fu_p", "400 MPa"}, {"t", "16 mm"}, {"t_c", "1 mm"}});
@@ -110,7 +132,7 @@ TEST_CASE(
 TEST_CASE("stripping, case 13: 1/2-13 A307 in 1/2 in A36") {
   const auto w = reckoned(
       "thread-stripping",
-      {{"size", "1/2-13"}, {"Fu_b", "60 ksi"}, {"Fu_p", "58 ksi"}, {"LE", "0.5 in"}, {"r", "0.6"}});
+      {{"size", "1/2-13"}, {"grade", "A307"}, {"Fu_p", "58 ksi"}, {"LE", "0.5 in"}, {"r", "0.6"}});
   CHECK(in(w, "A_b", "in2") == printed(0.3895));
   CHECK(in(w, "A_p", "in2") == printed(0.5617));
   CHECK(in(w, "F_b", "kip") == printed(14.02));
