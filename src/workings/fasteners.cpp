@@ -78,6 +78,7 @@ WorkingKind thread_kind() {
                "Percent of thread: 100 (D − drill)/(1.299 P) (second-hand)"};
   k.inputs = {choice("size", "size", thread_names()),
               may_give("drill", "another drill", Kind::length, "mm", above_zero)};
+  k.example = "size=M16";
   k.work = thread;
   return k;
 }
@@ -159,6 +160,7 @@ WorkingKind thread_stripping_kind() {
       has_default("t_c", "countersinks of the plate, together", Kind::length, "mm", "0", "none", 0),
       has_default("r", "shear strength / tensile strength", Kind::number, "", "0.6",
                   "typical; the standard's factor 2 stands for 0.5", above_zero)};
+  k.example = "size=M16 grade=8.8 Fu_p=400MPa LE=18mm";
   k.work = thread_stripping;
   return k;
 }
@@ -281,6 +283,9 @@ WorkingKind post_anchor_kind() {
       optional_choice("grade", "class or grade of the bolts", grade_names()),
       may_give("S_p", "proof stress of the bolts, in place of their grade", Kind::pressure, "N/mm²",
                above_zero)};
+  k.example =
+      "s=2m h=1067mm h_b=120mm e=50mm y_t=130mm y_c=30mm gamma=1.75 size=M16 grade=8.8 T_r=60kN "
+      "V_r=40kN";
   k.work = post_anchor;
   return k;
 }

@@ -130,6 +130,7 @@ WorkingKind sling_kind() {
   for (InputSpec& s : k.inputs) {
     if (s.symbol == "beta") s.most = 1.5707963267948968;
   }
+  k.example = "W=12.5kN l_x=1.8m l_y=1.2m h=1.6m phi=1.25 T_w=10kN F_i=12kN";
   k.work = sling;
   return k;
 }
@@ -227,6 +228,9 @@ WorkingKind pick_points_kind() {
       must_give("phi", "handling factor (snatching, suction of a mould); 1 for the weight alone",
                 Kind::number, "", 1),
       may_give("F_i", "allowable pull of one insert", Kind::force, "kN", 0)};
+  k.example =
+      "W=12.5kN \"points=0.9, 0.6 m; 0.9, -0.6 m; -0.9, 0.6 m; -0.9, -0.6 m\" x_g=0.1 y_g=-0.05 "
+      "phi=1.25 F_i=8kN";
   k.work = pick_points;
   return k;
 }
@@ -300,6 +304,7 @@ WorkingKind lift_bending_kind() {
       typed_list("weaker", "parts of less stiffness, as in panel-strip", true),
       may_give("M_sag", "sagging moment that the panel can take", Kind::moment, "kN m", 0),
       may_give("M_hog", "hogging moment that the panel can take", Kind::moment, "kN m", 0)};
+  k.example = "m=516kg phi=1.25 L=2400 \"inserts=500, 1900 mm\" D=1.2e12 S=6e6 M_sag=4 M_hog=4";
   k.work = lift_bending;
   return k;
 }

@@ -92,6 +92,7 @@ WorkingKind pedestrian_load_kind() {
                Kind::pressure, "kPa", 0),
       may_give("p_least", "least load of the owner's edition instead", Kind::pressure, "kPa", 0),
       may_give("p_most", "largest load of the owner's edition instead", Kind::pressure, "kPa", 0)};
+  k.example = "code=csa-s6-06 s=45m";
   k.work = pedestrian_load;
   return k;
 }
@@ -194,6 +195,7 @@ WorkingKind maintenance_vehicle_kind() {
       may_give("c", "length of the wheel's patch along the span", Kind::length, "m", 0),
       may_give("P_light", "lighter axle of the owner's edition instead", Kind::force, "kN", 0),
       may_give("P_heavy", "heavier axle of the owner's edition instead", Kind::force, "kN", 0)};
+  k.example = "code=aashto-2009 w=3m L=1.8m c=250mm";
   k.work = maintenance_vehicle;
   return k;
 }

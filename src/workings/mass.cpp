@@ -228,6 +228,9 @@ WorkingKind panel_mass_kind() {
       none("t_o", "thickness of the overlay", Kind::length, "mm"),
       none("rho_o", "density of the overlay", Kind::density, "kg/m³"),
       typed_list("more", "further parts, mass at height", true)};
+  k.example =
+      "B=3000 L=2400 t_e=100 s=2% t_s=8 rho_s=1850 n_w=17 t_w=6 rho_w=1850 rho_c=80 n_k=2 b_k=150 "
+      "h_k=120 rho_k=1200 t_o=6 rho_o=1900 \"more=15 kg @ 205 mm\"";
   k.work = panel_mass;
   return k;
 }
@@ -247,6 +250,9 @@ WorkingKind plan_centroid_kind() {
                  false),
       typed_list("openings", "openings", true),
       must_give("m_A", "mass per area", Kind::area_density, "kg/m²", 0)};
+  k.example =
+      "\"corners=0 0, 3000 0, 3000 2400, 0 1900\" \"openings=1800 700, 2400 700, 2400 1300, 1800 "
+      "1300; round 300 250 150\" m_A=62";
   k.work = plan_centroid;
   return k;
 }

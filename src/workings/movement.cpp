@@ -120,6 +120,7 @@ WorkingKind thermal_gap_kind() {
                    "none entered", 0),
        may_give("a", "distance of the two girders that a panel is fixed on", Kind::length, "mm", 0),
        may_give("play", "play of the fixing across the bridge", Kind::length, "mm", 0)});
+  k.example = "p=2400 L=2394 alpha_f=20e-6 T_sh=45 T_fh=60 T_sc=-30 T_fc=-30 T_i=5 a=1800 play=2mm";
   k.work = thermal_gap;
   return k;
 }
@@ -175,6 +176,7 @@ WorkingKind girder_movement_kind() {
        may_give("g", "gap at the abutment at the reference temperature", Kind::length, "mm", 0),
        has_default("g_min", "least gap at any time", Kind::length, "mm", "3",
                    "common practice, no source", 0)});
+  k.example = "x=24m T_sh=45 T_sc=-30 g=25mm";
   k.work = girder_movement;
   return k;
 }
@@ -250,6 +252,7 @@ WorkingKind tolerance_stack_kind() {
               has_default("k", "inflation of the root of the sum of squares", Kind::number, "",
                           "1.5", "second-hand", 1),
               may_give("T_max", "largest deviation that fits", Kind::length, "mm", 0)};
+  k.example = "\"parts=10 x 2394 +- 3 mm; 9 x 6 +- 2 mm; 0 +- 5 mm\"";
   k.work = tolerance_stack;
   return k;
 }

@@ -328,6 +328,9 @@ WorkingKind panel_strip_kind() {
       may_give("V_R", "shear that the strip can take", Kind::force, "kN", 0),
       may_give("R_R", "bearing that the strip can take", Kind::force, "kN", 0),
       may_give("R_up", "what holds the strip down at one support", Kind::force, "kN", 0)};
+  k.example =
+      "L=3700 \"supports=450, 1650, 3150 mm\" q=5kPa D=1.2e12 S=6e6 \"loads=800 N @ 75 mm; 17.8 kN "
+      "@ 2300 to 2500 mm\" k_span=360 k_arm=220";
   k.work = panel_strip;
   return k;
 }

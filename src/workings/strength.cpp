@@ -154,6 +154,7 @@ WorkingKind sandwich_stiffness_kind() {
       may_give("nu", "Poisson's ratio, for the shear coefficient only", Kind::number, "", 0),
       may_give("t_w", "thickness of all webs in the strip together", Kind::length, "mm",
                above_zero)};
+  k.example = "t=8mm c=109mm E=22GPa G=48MPa";
   k.work = sandwich_stiffness;
   return k;
 }
@@ -183,6 +184,7 @@ WorkingKind hold_down_kind() {
       may_give("R_c", "what one clip holds", Kind::force, "N", above_zero),
       has_default("n_min", "least clips per girder line and panel", Kind::count, "", "2",
                   "common practice, no source", 1)};
+  k.example = "B=3m l=2.4m x_1=0.6m x_2=2.4m g_d=0.6kPa gamma_W=1 gamma_D=0.9 R_c=1.5kN";
   k.work = hold_down;
   return k;
 }

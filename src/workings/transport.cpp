@@ -102,6 +102,8 @@ WorkingKind truck_axles_kind() {
                   found, above_zero),
       has_default("G_max", "limit of the gross weight", Kind::mass, "lb", "80000", found,
                   above_zero)};
+  k.example =
+      "m=1138lb l=3m t=322mm h_d=5ft L_d=48ft A_s=11200 A_d=13800 A_t=8000 w=18 f=1 k=40 x=21";
   k.work = truck_axles;
   return k;
 }
@@ -138,6 +140,7 @@ WorkingKind bridge_formula_kind() {
       may_give("W", "weight of the group", Kind::mass, "lb", 0),
       has_default("G_max", "limit of the gross weight", Kind::mass, "lb", "80000",
                   "23 CFR 658.17, Interstate", above_zero)};
+  k.example = "L=51 N=5 W=78000";
   k.work = bridge_formula;
   return k;
 }

@@ -1,7 +1,7 @@
 // Bolts of rail posts and screw threads.
 #include <cmath>
 
-#include "support/reckon.h"
+#include "support/reckoned.h"
 #include "workings/threads.h"
 
 using namespace deckquire::testing;

@@ -1,7 +1,7 @@
 // Mass, centre of gravity, slings, trucks.
 #include <cmath>
 
-#include "support/reckon.h"
+#include "support/reckoned.h"
 
 using namespace deckquire::testing;
 using deckquire::workings::WorkingError;

@@ -1,6 +1,6 @@
 // Loads of codes. The formulas and limits as quoted by second-hand texts, marked at each case; the
 // numbers worked out from them by hand.
-#include "support/reckon.h"
+#include "support/reckoned.h"
 
 using namespace deckquire::testing;
 using deckquire::workings::WorkingError;

@@ -1,7 +1,7 @@
 // Uplift, heat, tolerances.
 #include <cmath>
 
-#include "support/reckon.h"
+#include "support/reckoned.h"
 
 using namespace deckquire::testing;
 using deckquire::workings::WorkingError;

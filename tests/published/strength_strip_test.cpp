@@ -4,7 +4,7 @@
 // said otherwise.
 #include <cmath>
 
-#include "support/reckon.h"
+#include "support/reckoned.h"
 
 using namespace deckquire::testing;
 using deckquire::workings::Working;

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <set>
 
-#include "support/reckon.h"
+#include "support/reckoned.h"
 
 using namespace deckquire::testing;
 using deckquire::workings::Working;

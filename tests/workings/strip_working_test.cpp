@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <string>
 
-#include "support/reckon.h"
+#include "support/reckoned.h"
 #include "workings/strip_inputs.h"
 #include "workings/threads.h"
 
