@@ -49,8 +49,9 @@ Strip strip_of(const Reckoner& r) {
 }
 
 PatternLoads loads_of(Reckoner& r, const Strip& strip) {
-  const double g = r.step("g_b", "permanent load of the strip", "g*b", Kind::line_load, "N/mm");
-  const double q = r.step("q_b", "variable load of the strip", "q*b", Kind::line_load, "N/mm");
+  const double g =
+      r.step("g_b", "permanent load of the strip", "g*b/1000", Kind::line_load, "kN/m");
+  const double q = r.step("q_b", "variable load of the strip", "q*b/1000", Kind::line_load, "kN/m");
   PatternLoads loads;
   if (r.given("loads")) loads.always = typed_loads(r.text("loads"), r.value("b"));
   if (g != 0) loads.always.push_back(uniform_load(g, 0, strip.length));
@@ -311,8 +312,8 @@ WorkingKind panel_strip_kind() {
       typed_list("weaker", "parts of less stiffness", true),
       choice("hold", "supports hold the strip down, or can only push", {"down", "push"}, "down",
              "clips hold the panel down"),
-      has_default("g", "permanent load", Kind::pressure, "N/mm²", "0", "none"),
-      has_default("q", "variable load", Kind::pressure, "N/mm²", "0", "none"),
+      has_default("g", "permanent load", Kind::pressure, "kPa", "0", "none"),
+      has_default("q", "variable load", Kind::pressure, "kPa", "0", "none"),
       choice("pattern", "where the variable load lies", {"everywhere", "bays"}, "everywhere",
              "one load case"),
       typed_list("loads", "further loads, always there", true),
