@@ -115,8 +115,10 @@ bool Columns::part(const Blocks& group) {
     const auto room = [&] {
       double y = tops[c];
       if (i > 0 && c != last && !head.empty()) y -= height(head.front(), c);
-      for (std::size_t k = i; k < start_end(group, i); ++k) y -= height(group[k], c);
-      return y >= boxes_[c].low.y - board_.style().gap;
+      const std::size_t end = start_end(group, i);
+      for (std::size_t k = i; k < end; ++k) y -= height(group[k], c);
+      // The last of the whole is air.
+      return y >= boxes_[c].low.y - board_.style().gap * (end == group.size() ? 1 : 0.4);
     };
     while (c < boxes_.size() && !room()) ++c;
     if (c == boxes_.size()) return false;

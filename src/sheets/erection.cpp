@@ -36,29 +36,6 @@ std::string strip_title(const SetInput& input, const Strip& strip, std::size_t n
       input.bridge.alignment.straight() ? "" : ", PLAN, UNROLLED ALONG THE ALIGNMENT");
 }
 
-/// Which way stations grow; with the north arrow on the first strip of the sheet.
-void draw_directions(const StripDrawing& s) {
-  const std::string words = "ahead, stations increase";
-  const double y = s.y(s.frame.title) + 1;
-  const double title =
-      s.from() - s.frame.left +
-      s.board.text_width(LetterUse::view_title, strip_title(s.input, s.strip(), s.number)) +
-      s.board.text_width(LetterUse::heading, s.input.style.scale_name(s.plan.erection_ratio)) + 15;
-  const double need =
-      s.board.text_width(LetterUse::dimension, words) + (s.strip().row == 0 ? 40 : 22);
-  const double right = std::max(s.to(), title + need);
-  double x = right;
-  const Alignment& line = s.input.bridge.alignment;
-  if (s.strip().row == 0 && line.straight(s.strip().from, s.strip().to)) {  // else it turns
-    paper::north_arrow(
-        s.board, {right - 7, y - 3}, 4.5,
-        line.straight() ? line.bearing().in_si() : pi / 2 - line.heading(s.strip().from.in_mm()));
-    x -= 18;
-  }
-  paper::arrow(s.board, PenUse::dimension, {x - 18, y}, {x, y}, 3);
-  s.board.text(LetterUse::dimension, {x - 20, y}, words, Align::right, paper::Stand::middle);
-}
-
 /// Span lengths in full beside the strip's title: a span may run over a match line.
 std::string span_words(const SetInput& input, const Strip& strip) {
   std::string out;
@@ -74,6 +51,38 @@ std::string span_words(const SetInput& input, const Strip& strip) {
                        print_length(span.to - span.from, input.project.units));
   }
   return out;
+}
+
+const char* const ahead_words = "ahead, stations increase";
+
+/// Right end of the title of a strip (the letter at the north arrow reaches up to 6 mm beyond) that
+/// begins at `left`, with the directions after it and the spans under it.
+double title_end(const SetInput& input, const SetPlan& plan, std::size_t number, double left) {
+  const auto width = [&](LetterUse use, const std::string& text) {
+    return input.lettering.width(text, input.style.letters_of(use));
+  };
+  const Strip& strip = plan.strips[number];
+  const double title = width(LetterUse::view_title, strip_title(input, strip, number)) +
+                       width(LetterUse::heading, input.style.scale_name(plan.erection_ratio)) + 15;
+  const double directions = width(LetterUse::dimension, ahead_words) + (strip.row == 0 ? 40 : 22);
+  return left + std::max(title + directions, width(LetterUse::dimension, span_words(input, strip)));
+}
+
+/// Which way stations grow; with the north arrow on the first strip of the sheet.
+void draw_directions(const StripDrawing& s) {
+  const double y = s.y(s.frame.title) + 1;
+  const double right =
+      std::max(s.to(), title_end(s.input, s.plan, s.number, s.from() - s.frame.left));
+  double x = right;
+  const Alignment& line = s.input.bridge.alignment;
+  if (s.strip().row == 0 && line.straight(s.strip().from, s.strip().to)) {  // else it turns
+    paper::north_arrow(
+        s.board, {right - 7, y - 3}, 4.5,
+        line.straight() ? line.bearing().in_si() : pi / 2 - line.heading(s.strip().from.in_mm()));
+    x -= 18;
+  }
+  paper::arrow(s.board, PenUse::dimension, {x - 18, y}, {x, y}, 3);
+  s.board.text(LetterUse::dimension, {x - 20, y}, ahead_words, Align::right, paper::Stand::middle);
 }
 
 void draw_title(const StripDrawing& s) {
@@ -119,25 +128,33 @@ void draw_strip(paper::Board& board, const SetInput& input, const SetPlan& plan,
   draw_directions(s);
 }
 
-/// What the strips of a sheet leave free: right of short strips, then rows without a strip.
+/// What the strips of a sheet leave free: right of short strips, beside the lowest down to the
+/// bottom of the sheet, then under the lowest.
 std::vector<PaperBox> free_boxes(const SetInput& input, const SetPlan& plan, int sheet,
                                  const PaperBox& drawing) {
   std::vector<PaperBox> out;
-  double bottom = drawing.high.y;
-  for (const Strip& strip : plan.strips) {
+  PaperBox under = drawing;
+  int rows = 0;
+  for (const Strip& strip : plan.strips)
+    if (strip.sheet == sheet) rows = std::max(rows, strip.row + 1);
+  for (std::size_t i = 0; i < plan.strips.size(); ++i) {
+    const Strip& strip = plan.strips[i];
     if (strip.sheet != sheet) continue;
     const double high = drawing.high.y - strip.row * plan.strip_height;
     const StripFrame frame = frame_of(input, plan, strip, plan.strip_height);
     const double length = (strip.to - strip.from).in_mm() / plan.erection_ratio;
     const double right = drawing.low.x + frame.left + length + frame.right + beside_strip;
+    const bool lowest = strip.row + 1 == rows;
     // Under the title stand the span and the needle of the north arrow.
-    bottom = high - frame.height - 1.5 * input.style.letters_of(LetterUse::dimension) - 6;
+    if (lowest)
+      under.high.y = high - frame.height - 1.5 * input.style.letters_of(LetterUse::dimension) - 6;
     // A short strip's title and directions run on to its right.
-    if (drawing.high.x - right > 60)
-      out.push_back({{right, high - frame.overall}, {drawing.high.x, high}});
+    if (drawing.high.x - right <= 60) continue;
+    const bool beside = lowest && right > title_end(input, plan, i, drawing.low.x) + 6;
+    out.push_back({{right, beside ? drawing.low.y : high - frame.overall}, {drawing.high.x, high}});
+    if (beside) under.high.x = right - input.style.gap;
   }
-  if (bottom - drawing.low.y <= 22) return out;
-  out.push_back({drawing.low, {drawing.high.x, bottom}});
+  if (under.height() > 22) out.push_back(under);
   return out;
 }
 
@@ -167,9 +184,12 @@ void place_section(paper::Board& board, const SetInput& input, const SetPlan& pl
   const PaperBox whole = *best;
   const PaperBox typical = draw_typical_section(board, input, plan, whole);
   best->high.y = typical.low.y - 8;
-  const PaperBox widest = draw_widest_section(board, input, plan, *best);
-  best->high.y = widest.low.y - 4;
-  const double right = std::max(typical.high.x, widest.high.x) + input.style.gap;
+  double right = typical.high.x + input.style.gap;
+  if (plan.widest_section) {
+    const PaperBox widest = draw_widest_section(board, input, plan, *best);
+    best->high.y = widest.low.y - 4;
+    right = std::max(right, widest.high.x + input.style.gap);
+  }
   best->high.x = right - input.style.gap;
   if (whole.high.x - right > 60) free.push_back({{right, whole.low.y}, whole.high});
 }

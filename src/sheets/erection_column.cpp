@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "sheets/bay_scene.h"
 #include "sheets/erection_parts.h"
 
 namespace deckquire::sheets {
@@ -307,11 +308,10 @@ paper::TableData hardware(const SetInput& input, PanelRange range) {
         run_text(input, joints.plain));
   }
   if (joints.end_joints > 0)
-    add(fmt::format("Cover plates {} x {} at {} end joint{}",
+    add(fmt::format("Cover plates {} x {} of end joints",
                     print_length(deck.joints.cover_width, units),
-                    print_length(deck.joints.cover_thickness, units), joints.end_joints,
-                    joints.end_joints == 1 ? "" : "s"),
-        run_text(input, joints.ends));
+                    print_length(deck.joints.cover_thickness, units)),
+        fmt::format("{}: {}", joints.end_joints, run_text(input, joints.ends)));
   if (const int n = count_features(input, range, FeatureKind::scupper); n > 0)
     add("Scupper grates", std::to_string(n));
   if (const int n = count_features(input, range, FeatureKind::hatch); n > 0)
@@ -365,6 +365,8 @@ std::string words_name(ErectionWords words) {
       return "scale bars";
     case ErectionWords::signs:
       return "signs";
+    case ErectionWords::bay:
+      return "typical bay";
   }
   return "";
 }
@@ -405,6 +407,15 @@ Blocks erection_words(const SetInput& input, const SetPlan& plan, int sheet, Ere
     }
     case ErectionWords::signs:
       add_legend(out, of.empty() ? "ON THIS SHEET" : "SIGNS OF " + of, signs(input, plan, range));
+      break;
+    case ErectionWords::bay:
+      if (!plan.bay || sheet + 1 != plan.strip_sheets()) break;
+      out.push_back({[bay = plan.bay, small = most < 10000 && of.empty()](
+                         paper::Board& b, const PaperBox& box, double top) {
+                       return draw_bay(b, box, top, *bay, small);
+                     },
+                     false, true});
+      add_space(out);
       break;
   }
   return out;

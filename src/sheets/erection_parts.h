@@ -152,9 +152,9 @@ paper::PaperBox draw_typical_section(paper::Board& board, const SetInput& input,
 paper::PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                                     const paper::PaperBox& room);
 
-/// What an E sheet says under that head, as blocks; tables in pieces of `most` rows. `sheet` -1: of
-/// the whole deck. `of`: number of the sheet that they belong to, in the heading, where they stand
-/// on another one.
+/// What an E sheet says under that head, as blocks. `sheet` -1: of the whole deck. `of`: number of
+/// the sheet that they belong to, in the heading, where they stand on another one. `most`: rows in
+/// a piece of a table; with fewer than all the picture is small.
 Blocks erection_words(const SetInput& input, const SetPlan& plan, int sheet, ErectionWords words,
                       bool with_section, const std::string& of = "", std::size_t most = 16);
 /// "setting".

@@ -285,14 +285,16 @@ double draw_cut(paper::Board& board, const SetInput& input, const SetPlan& plan,
   return below - 7;
 }
 
-/// The box of a section from `y` up, its title and the detail mark at its right end included.
-PaperBox taken(paper::Board& board, const SetInput& input, const PaperBox& room, double y,
-               const std::string& title) {
-  const double mark = board.text_width(LetterUse::callout, "D00") + 8;
-  const double section = section_room(input, section_ratio(input, 0)).x + mark;
-  const double words = board.text_width(LetterUse::view_title, title) + 40;
-  return {{room.low.x, y},
-          {std::min(room.high.x, room.low.x + std::max(section, words)), room.high.y}};
+/// The box of a section from `y` up: as far to the right as the items from `first` on reach.
+PaperBox taken(paper::Board& board, const PaperBox& room, double y, std::size_t first) {
+  const std::vector<paper::Item>& items = board.sheet().items;
+  double right = room.low.x;
+  for (std::size_t i = first; i < items.size(); ++i)
+    if (const auto* stroke = std::get_if<paper::Stroke>(&items[i]))
+      right = std::max(right, paper::bounds(stroke->path).high.x);
+    else if (const auto* text = std::get_if<paper::Text>(&items[i]))
+      right = std::max(right, paper::text_box(*text).high.x);
+  return {{room.low.x, y}, {std::min(room.high.x, right), room.high.y}};
 }
 
 }  // namespace
@@ -301,6 +303,7 @@ PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const 
                               const PaperBox& room) {
   const Cut cut = choose_cut(input.deck);
   if (cut.panels.empty()) return {room.low, room.high};
+  const std::size_t first = board.sheet().items.size();
   const paper::Group group(board, "typical-section", "view", "typical section, looking ahead");
   const double left =
       room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
@@ -311,7 +314,7 @@ PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const 
   const double width = std::min(room.high.x - left, width_at(cut) / section_ratio(input, 0) + 20);
   for (const std::string& note : section_notes(input))
     y = board.paragraph(LetterUse::note, {left, y}, width, note);
-  return taken(board, input, room, y, title);
+  return taken(board, room, y, first);
 }
 
 PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
@@ -321,6 +324,7 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
   if (widest.panels.empty() || width_at(widest) < width_at(typical) + 50) return nothing;
   const paper::PaperPoint need = section_room(input, section_ratio(input, 0));
   if (need.x > room.width() || need.y > room.height()) return nothing;
+  const std::size_t first_item = board.sheet().items.size();
   const paper::Group group(board, "widest-section", "view", "section at the widest place");
   const double left =
       room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
@@ -333,7 +337,7 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
   const std::string title =
       fmt::format("WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions);
   paper::view_title(board, {left, y}, title, section_ratio(input, 0));
-  return taken(board, input, room, y - 4, title);
+  return taken(board, room, y - 4, first_item);
 }
 
 }  // namespace deckquire::sheets

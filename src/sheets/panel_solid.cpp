@@ -366,8 +366,34 @@ std::vector<Spot> rim(const Plan& ring, const PanelShape& s, bool on_top) {
 
 }  // namespace
 
+void add_prism(Solid& solid, const Ring<PanelFrame>& plan, double low, double high, int part) {
+  Face top, bottom;
+  top.loops.emplace_back(), bottom.loops.emplace_back();
+  for (std::size_t i = 0; i < plan.size(); ++i) {
+    const PanelPoint a = plan[i], b = plan[(i + 1) % plan.size()];
+    solid.faces.push_back(
+        {{{{a.x, a.y, low}, {b.x, b.y, low}, {b.x, b.y, high}, {a.x, a.y, high}}}, 0, part});
+    top.loops.front().push_back({a.x, a.y, high});
+    bottom.loops.front().push_back({a.x, a.y, low});
+  }
+  std::reverse(bottom.loops.front().begin(), bottom.loops.front().end());
+  top.part = bottom.part = part;
+  solid.faces.push_back(std::move(top));
+  solid.faces.push_back(std::move(bottom));
+}
+
 Solid panel_solid(const PanelShape& shape, const DeckData& deck, double least_hole) {
   return Builder(shape, deck, least_hole).make();
+}
+
+Solid pads_solid(const PanelShape& shape) {
+  Solid out;
+  for (const Feature& f : shape.features) {
+    if (f.kind != FeatureKind::pad || f.depth <= 0) continue;
+    if (const Plan ring = inside(shape, f.ring()); ring.size() >= 3)
+      add_prism(out, ring, -f.depth, 0, pad);
+  }
+  return out;
 }
 
 std::vector<Spot> feature_spots(const PanelShape& s, const DeckData& deck, const Feature& f,

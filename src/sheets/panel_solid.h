@@ -12,6 +12,12 @@ namespace deckquire::sheets {
 /// no smaller than `least_hole`, mm.
 Solid panel_solid(const PanelShape& shape, const DeckData& deck, double least_hole);
 
+/// Adds an upright prism over a ring (counter-clockwise).
+void add_prism(Solid& solid, const Ring<PanelFrame>& plan, double low, double high, int part);
+
+/// Its bearing pads alone, as they lie under the soffit: they are laid before the panel is.
+Solid pads_solid(const PanelShape& shape);
+
 /// Points of a feature that a leader may end at, best first: the middle of what lies on a face,
 /// places on the rim of an opening or hollow.
 std::vector<Spot> feature_spots(const PanelShape& shape, const DeckData& deck, const Feature& f,

@@ -1,3 +1,4 @@
+#include "sheets/bay_scene.h"
 #include "sheets/plan.h"
 
 #include <fmt/format.h>
@@ -47,6 +48,7 @@ std::string erection_title(const SetInput& input, const SetPlan& plan, int sheet
 void plan_erection(SetPlan& plan, const SetInput& input) {
   auto layout = lay_out_erection(input);
   plan.strips = std::move(layout.strips);
+  plan.bay = typical_bay(input);
   plan.erection_ratio = layout.ratio;
   plan.strip_height = layout.strip_height;
   for (int i = 0; i < plan.strip_sheets(); ++i) add(plan, 'E', i, erection_title(input, plan, i));

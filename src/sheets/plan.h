@@ -2,6 +2,7 @@
 // reference can name the sheet it points to.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -68,13 +69,17 @@ struct Strip {
 };
 
 /// What an erection sheet says beside its drawings, in the order of importance.
-enum class ErectionWords { order, setting, picks, hardware, scales, signs };
+enum class ErectionWords { order, setting, picks, hardware, scales, signs, bay };
 
-/// Words of an E sheet that find no room there: they stand on the E sheets after the last strip.
+/// Words of an E sheet that find no room there: they stand on another one with strips that has room
+/// left, or on the E sheets after the last strip.
 struct MovedWords {
   int sheet = 0;  // number among the E sheets
   ErectionWords words{};
+  int host = -1;  // the sheet with strips where they stand, if one does
 };
+
+struct BayScene;
 
 struct SetPlan {
   std::vector<SheetPlan> sheets;
@@ -83,6 +88,8 @@ struct SetPlan {
   std::vector<MovedWords> moved;
   int erection_ratio = 50;               // one scale for all strips
   std::vector<paper::TableData> tables;  // as T sheets print them, by their index
+  std::shared_ptr<const BayScene> bay;   // the picture of a typical bay; none: no bay is typical
+  bool widest_section = true;            // drawn where there is room; words go first
   double strip_height = 0;               // paper mm kept for one strip with profile and dimensions
 
   /// The plan of that detail, or nullptr when the project has none.

@@ -58,7 +58,7 @@ struct SeenFace {
   Spot normal, corner;
   double towards = 0;  // cosine of the angle between the normal and the direction to the viewer
   int smooth = 0, part = 0;
-  bool fine = false;
+  bool fine = false, others = false;
   bool seen() const { return towards > edge_on; }
   /// How far the face's plane stands before a point, along the sight.
   double before_point(Spot p) const { return dot(normal, corner - p) / towards; }
@@ -83,6 +83,7 @@ SeenFace seen_face(const Face& f, const Projection& view) {
   out.smooth = f.smooth;
   out.part = f.part;
   out.fine = f.fine;
+  out.others = f.others;
   return out;
 }
 
@@ -224,6 +225,7 @@ bool kind_of(const std::vector<SeenFace>& faces, const std::set<std::size_t>& at
   const bool fine = std::any_of(at.begin(), at.end(), [&](std::size_t f) { return faces[f].fine; });
   const bool all_seen = seen.size() == at.size() && at.size() > 1;
   kind = all_seen || fine ? LineKind::edge : LineKind::outline;
+  if (seen.front()->others && seen.back()->others) kind = LineKind::others;
   if (at.size() != 2) return true;
   const SeenFace &a = faces[*at.begin()], &b = faces[*at.rbegin()];
   if (all_seen && a.smooth > 0 && a.smooth == b.smooth) return false;

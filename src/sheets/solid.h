@@ -21,9 +21,10 @@ struct Spot {
 /// sides, which then are no edges). The first loop is counter-clockwise seen from outside.
 struct Face {
   std::vector<std::vector<Spot>> loops;
-  int smooth = 0;     // faces of one number above 0 are facets of one round surface
-  int part = 0;       // faces of one part in one plane show no joint
-  bool fine = false;  // of something so flat or small that its outlines are drawn as edges
+  int smooth = 0;       // faces of one number above 0 are facets of one round surface
+  int part = 0;         // faces of one part in one plane show no joint
+  bool fine = false;    // of something so flat or small that its outlines are drawn as edges
+  bool others = false;  // of what others build
 };
 
 /// How a line of a picture came about.
@@ -31,7 +32,8 @@ enum class LineKind {
   edge,     // between two faces that are both seen
   outline,  // between a face that is seen and one turned away
   trace,    // a line on a face
-  sunk      // a line on a face of what lies under it
+  sunk,     // a line on a face of what lies under it
+  others    // an edge or outline of what others build
 };
 
 /// A line on faces: hides nothing itself.

@@ -86,9 +86,10 @@ TEST_CASE("erection sheets: all that they say stands on them, or on a sheet that
       for_items<paper::Text>({sheet},
                              [&](const auto&, const paper::Text& t) { all += t.text + " "; });
       for (const auto& [words, heading] : headings) {
-        const bool moved = std::any_of(
+        const auto found = std::find_if(
             c.plan.moved.begin(), c.plan.moved.end(),
             [&, w = words](const MovedWords& m) { return m.sheet == i && m.words == w; });
+        const bool moved = found != c.plan.moved.end();
         moved_in_all += moved ? 1 : 0;
         // A long table may be parted, its heading repeated.
         CHECK_MESSAGE((count(sheet, heading) == 0) == moved, sheet.number << " " << heading);
@@ -96,12 +97,22 @@ TEST_CASE("erection sheets: all that they say stands on them, or on a sheet that
         const std::size_t at = all.find("Read with E");
         REQUIRE(at != std::string::npos);
         CHECK(all.find(words_name(words), at) != std::string::npos);
-        const std::string there = words == ErectionWords::setting ? "SETTING"
-                                  : words == ErectionWords::signs ? "SIGNS OF THE ERECTION SHEETS"
-                                  : words == ErectionWords::hardware
-                                      ? "HARDWARE, " + sheet.number
-                                      : heading + ", " + sheet.number;
-        CHECK_MESSAGE(elsewhere(there) > 0, there);
+        const bool hosted = found->host >= 0;
+        const std::string there =
+            words == ErectionWords::setting ? "SETTING"
+            : words == ErectionWords::signs
+                ? hosted ? "SIGNS OF " + sheet.number : "SIGNS OF THE ERECTION SHEETS"
+            : words == ErectionWords::hardware ? "HARDWARE, " + sheet.number
+                                               : heading + ", " + sheet.number;
+        if (hosted) {
+          const paper::Sheet& host = c.sheets[static_cast<std::size_t>(found->host)];
+          CHECK(all.find("with " + host.number + ":", at - 5) != std::string::npos);
+          CHECK_MESSAGE(count(host, there) > 0, there);
+        } else {
+          const bool together =
+              words == ErectionWords::hardware && elsewhere("HARDWARE BY SHEET") > 0;
+          CHECK_MESSAGE(elsewhere(together ? sheet.number : there) > 0, there);
+        }
       }
     }
   });
