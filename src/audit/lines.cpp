@@ -107,8 +107,8 @@ void leaders(const Subject& s, Report& report) {
   }
 }
 
-/// Least distance of a dimension line from the next one beside it: a figure, and air of 1.5 mm (common
-/// practice, no source; ISO 129-1 gives no figure).
+/// Least distance of a dimension line from the next one beside it: a figure, and air of 1.5 mm
+/// (common practice, no source; ISO 129-1 gives no figure).
 void tiers(const Subject& s, Report& report) {
   Notebook pitch(report, "dimension-pitch",
                  "dimension lines beside one another leave room for their figures");
@@ -128,6 +128,38 @@ void tiers(const Subject& s, Report& report) {
         if (shared > 0.1 && apart > 0.01 && apart < least - 1e-6)
           pitch.flaw(scan.sheet.number, a.low,
                      fmt::format("two dimension lines {} apart", decimal(apart, 2)));
+      }
+  }
+}
+
+/// Least space between parallel lines, which keeps them apart in print: 0.7 mm (ISO
+/// 128-20:1996, 4.4; from memory). Measured on the lines whose places the drafter is free to
+/// choose: dimension lines and leaders, against each other and against the outlines beside them.
+void spaces(const Subject& s, Report& report) {
+  Notebook book(report, "lines-close",
+                "dimension lines and leaders keep 0.7 mm from lines parallel to them");
+  constexpr double least = 0.7;
+  for (const Scan& scan : s.scans) {
+    std::vector<Segment> free = dimension_lines(scan);
+    for (const char* kind : {"callout", "note"})
+      for (const Segment& p : pieces(scan, kind)) free.push_back(p);
+    book.look(free.size());
+    for (std::size_t i = 0; i < free.size(); ++i)
+      for (std::size_t k = i + 1; k < free.size(); ++k) {
+        const Segment &a = free[i], &b = free[k];
+        if (a.owner == b.owner || !a.box().grown(least).overlaps(b.box())) continue;
+        const double l = std::hypot(a.b.x - a.a.x, a.b.y - a.a.y);
+        const double m = std::hypot(b.b.x - b.a.x, b.b.y - b.a.y);
+        if (l < 2 || m < 2) continue;
+        const PaperPoint u = (a.b - a.a) * (1 / l), v = (b.b - b.a) * (1 / m);
+        if (std::abs(u.x * v.y - u.y * v.x) > 0.02) continue;  // not parallel
+        const auto along = [&](PaperPoint p) { return (p.x - a.a.x) * u.x + (p.y - a.a.y) * u.y; };
+        const double from = std::max(0.0, std::min(along(b.a), along(b.b)));
+        const double to = std::min(l, std::max(along(b.a), along(b.b)));
+        const double apart = std::abs((b.a.x - a.a.x) * u.y - (b.a.y - a.a.y) * u.x);
+        if (to - from > 1 && apart > 0.01 && apart < least)
+          book.flaw(scan.sheet.number, b.a,
+                    fmt::format("two parallel lines {} apart", decimal(apart, 2)));
       }
   }
 }
@@ -184,6 +216,7 @@ void inks(const Subject& s, Report& report) {
 void audit_lines(const Subject& s, Report& report) {
   leaders(s, report);
   tiers(s, report);
+  spaces(s, report);
   inks(s, report);
 }
 

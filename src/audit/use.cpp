@@ -62,9 +62,50 @@ bool one_table(const Subject& s, std::size_t i) {
              s.plan.tables[static_cast<std::size_t>(parts.front().table)].rows.size();
 }
 
+constexpr double window = 100;        // mm, side of the square in which crowding is measured
+constexpr double most_letters = 0.6;  // of it (common practice, no source)
+
+/// The greatest share of a square of the drawing space that letters in views take, with half their
+/// height of air round them. Tables and notes apart: their rows are as close as they are meant to
+/// be.
+struct Crowd {
+  double share = 0;
+  paper::PaperPoint at;
+};
+Crowd most_crowded(const Scan& scan, const paper::Style& style) {
+  const PaperBox room = style.drawing_space();
+  Crowd out;
+  std::vector<PaperBox> boxes;
+  for (const Letters& l : scan.texts)
+    if (scan.within(l.group, "view") >= 0)
+      if (const PaperBox b = l.box.grown(l.text->height / 2); b.overlaps(room)) boxes.push_back(b);
+  for (double y = room.low.y; y + window <= room.high.y; y += window / 2)
+    for (double x = room.low.x; x + window <= room.high.x; x += window / 2) {
+      double taken = 0;
+      for (const PaperBox& b : boxes)
+        taken += std::max(0.0, std::min(b.high.x, x + window) - std::max(b.low.x, x)) *
+                 std::max(0.0, std::min(b.high.y, y + window) - std::max(b.low.y, y));
+      if (const double share = taken / (window * window); share > out.share) out = {share, {x, y}};
+    }
+  return out;
+}
+
+void crowding(const Subject& s, Report& report) {
+  Notebook book(
+      report, "sheet-crowded",
+      "letters in views, and the air round them, take at most 60 % of any square of 100 mm");
+  for (const Scan& scan : s.scans) {
+    book.look();
+    if (const Crowd c = most_crowded(scan, s.input.style); c.share > most_letters)
+      book.flaw(scan.sheet.number, c.at,
+                fmt::format("letters take {} % of a square", decimal(100 * c.share, 0)));
+  }
+}
+
 }  // namespace
 
 void audit_use(const Subject& s, Report& report) {
+  crowding(s, report);
   Notebook book(report, "sheet-empty",
                 "every sheet but the last of its series, or with one whole table alone, uses at "
                 "least 45 % of its drawing space");

@@ -251,6 +251,31 @@ TEST_CASE("audit: a seeded flaw is found by its own check alone") {
             });
           }).count("sheet-empty") == 1);
   }
+  SUBCASE("letters of a view heaped up") {
+    CHECK(found([](Copy& d) {
+            paper::Sheet& s = d.sheet("P02");
+            const paper::PaperBox room = d.style.drawing_space();
+            paper::Text t = text_in(s, "chain");
+            s.items.push_back(paper::GroupStart{"heap", "view", "", ""});
+            for (int row = 0; row < 16; ++row)
+              for (int column = 0; column < 10; ++column) {
+                t.at = room.low + paper::PaperPoint{2 + 10.0 * column, 2 + 6.0 * row};
+                s.items.push_back(t);
+              }
+            s.items.push_back(paper::GroupEnd{});
+          }).count("sheet-crowded") == 1);
+  }
+  SUBCASE("two leaders beside one another with hardly a space") {
+    const auto beside = [](double apart) {
+      return found([=](Copy& d) {
+               paper::Sheet& s = d.sheet("D01");
+               add_leader(s, {400, 300}, {430, 320});
+               add_leader(s, {400, 300 + apart}, {430, 320 + apart});
+             }).count("lines-close") == 1;
+    };
+    CHECK(beside(0.5));
+    CHECK(!beside(1.2));
+  }
   SUBCASE("ink too pale") {
     CHECK(found([](Copy& d) {
             d.style.inks[static_cast<std::size_t>(paper::Ink::grey)] = "#c0c0c0";

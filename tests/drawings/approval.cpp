@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <map>
@@ -63,9 +64,10 @@ class Shown {
     in >> what;
     std::getline(in, path);
     const std::string way =
-        kind == "stroke"
-            ? fmt::format("fill='none' stroke='{}' {}", colour, pen(what))
-            : fmt::format("fill='{}' fill-rule='evenodd'", what == "white" ? "white" : colour);
+        kind == "stroke" ? fmt::format("fill='none' stroke='{}' {}", colour, pen(what))
+                         : fmt::format("fill='{}' fill-rule='evenodd'", what == "white"  ? "white"
+                                                                        : what == "pale" ? "#e8e8e8"
+                                                                                         : colour);
     return fmt::format("<path transform='matrix(1 0 0 -1 0 {})' {} d='{}'/>\n", height, way, path);
   }
 
@@ -159,6 +161,41 @@ std::string difference(const std::string& name, const std::string& actual) {
   write_file(file, picture(expected, actual));
   return name + " differs from its approved drawing; look at " + file +
          ", and if it is right run these tests with DECKQUIRE_UPDATE=1";
+}
+
+std::size_t cell_of(const Sheet& sheet, PaperPoint at) {
+  const auto index = [](double share, std::size_t count) {
+    return static_cast<std::size_t>(
+        std::clamp(share * static_cast<double>(count), 0.0, static_cast<double>(count) - 1));
+  };
+  return index(at.y / sheet.height, cell_rows) * cell_columns +
+         index(at.x / sheet.width, cell_columns);
+}
+
+std::string cell_picture(const std::string& name, const Sheet& sheet, const std::string& now,
+                         const std::string& expected) {
+  const auto lines = lines_of(dump(sheet));
+  const Shown shown(lines);
+  std::string body;
+  const double w = sheet.width / static_cast<double>(cell_columns);
+  const double h = sheet.height / static_cast<double>(cell_rows);
+  const std::size_t count = cell_columns * cell_rows;
+  for (std::size_t i = 0; i < count; ++i)
+    if (expected.size() < count ||
+        now[now.size() - count + i] != expected[expected.size() - count + i])
+      body += fmt::format("<rect x='{}' y='{}' width='{}' height='{}' fill='#ffd0a0'/>\n",
+                          static_cast<double>(i % cell_columns) * w,
+                          sheet.height - static_cast<double>(i / cell_columns + 1) * h, w, h);
+  for (const std::string& line : lines) body += shown.svg(line, "black");
+  const std::string folder = DECKQUIRE_BINARY "/drawings";
+  std::string file = folder + "/" + name + ".svg";
+  std::replace(file.begin() + static_cast<std::ptrdiff_t>(folder.size()), file.end(), ' ', '-');
+  std::filesystem::create_directories(folder);
+  write_file(file, fmt::format("<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 {} {}' "
+                               "xml:space='preserve'>\n<rect width='100%' height='100%' "
+                               "fill='white'/>\n{}</svg>\n",
+                               sheet.width, sheet.height, body));
+  return name + " (" + file + ")";
 }
 
 Sheet part_of(const Sheet& sheet, const std::string& id, double margin) {

@@ -7,6 +7,8 @@
 #include <map>
 #include <sstream>
 
+#include "base/text.h"
+#include "drawings/approval.h"
 #include "project/support.h"
 #include "sheets/trial_set.h"
 #include "support/thorough.h"
@@ -17,20 +19,47 @@ using sheets::TrialSet;
 namespace {
 
 /// FNV-1a, 64 bits (draft-eastlake-fnv, constants from memory).
-std::string digest(const std::string& text) {
+std::uint64_t hash(const std::string& text) {
   std::uint64_t h = 0xcbf29ce484222325u;
   for (char c : text) h = (h ^ static_cast<unsigned char>(c)) * 0x100000001b3u;
-  return fmt::format("{:016x}", h);
+  return h;
+}
+std::string digest(const std::string& text) {
+  return fmt::format("{:016x}", hash(text));
 }
 
-using Digests = std::map<std::string, std::string>;  // "quickstart P01" -> digest
+/// One sign a cell: of the items whose middle lies in it, whatever their order.
+std::string cells(const paper::Sheet& sheet) {
+  constexpr const char* signs = "0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ-_";
+  std::vector<std::uint64_t> sums(testing::cell_columns * testing::cell_rows);
+  const std::vector<std::string> lines = split_lines(dump(sheet));  // at the end one an item
+  const std::size_t count = sheet.items.size(), first = lines.size() - 1 - count;
+  for (std::size_t i = 0; i < count; ++i) {
+    const paper::Item& item = sheet.items[i];
+    paper::PaperBox box;
+    if (const auto* s = std::get_if<paper::Stroke>(&item))
+      box = bounds(s->path);
+    else if (const auto* f = std::get_if<paper::Fill>(&item))
+      box = bounds(f->path);
+    else if (const auto* t = std::get_if<paper::Text>(&item))
+      box = text_box(*t);
+    else
+      continue;
+    sums[testing::cell_of(sheet, box.centre())] += hash(lines[first + i]);
+  }
+  std::string out;
+  for (std::uint64_t sum : sums) out += sum == 0 ? '.' : signs[(sum ^ sum >> 31) % 64];
+  return out;
+}
+
+using Digests = std::map<std::string, std::string>;  // "quickstart P01" -> digest and cells
 
 Digests read(const std::string& text) {
   Digests out;
   std::istringstream in(text);
   for (std::string line; std::getline(in, line);) {
     if (line.empty() || line[0] == '#') continue;
-    const std::size_t space = line.rfind(' ');
+    const std::size_t space = line.find(' ', line.find(' ') + 1);
     out[line.substr(0, space)] = line.substr(space + 1);
   }
   return out;
@@ -47,13 +76,16 @@ TEST_CASE("digest: known values") {
 TEST_CASE("sheets by digest: every sheet of the examples is as it was approved") {
   if (!thorough) return;
   std::string text =
-      "# One line a sheet, style a1: project, sheet, digest of all that is drawn. Renewed by the "
-      "tests "
-      "with DECKQUIRE_UPDATE=1;\n# look at the sheets that differ first.\n";
+      "# One line a sheet, style a1: project, sheet, digest of all that is drawn, and one sign for "
+      "each cell of a grid on it.\n# Renewed by the tests with DECKQUIRE_UPDATE=1; look at the "
+      "sheets that differ first.\n";
+  std::map<std::string, paper::Sheet> drawn;
   for (const char* name : {"quickstart", "saltmarsh", "orchard", "heron", "ropewalk"}) {
     const TrialSet set(name);
-    for (const paper::Sheet& sheet : sheets::draw_set(set.input(), 2))
-      text += fmt::format("{} {} {}\n", name, sheet.number, digest(dump(sheet)));
+    for (paper::Sheet& sheet : sheets::draw_set(set.input(), 2)) {
+      text += fmt::format("{} {} {} {}\n", name, sheet.number, digest(dump(sheet)), cells(sheet));
+      drawn.emplace(fmt::format("{} {}", name, sheet.number), std::move(sheet));
+    }
   }
   const Digests now = read(text),
                 expected = read(testing::approved("tests/drawings/sheets.txt", text));
@@ -62,7 +94,7 @@ TEST_CASE("sheets by digest: every sheet of the examples is as it was approved")
     if (!expected.count(sheet))
       more += sheet + "; ";
     else if (expected.at(sheet) != value)
-      differ += sheet + "; ";
+      differ += testing::cell_picture(sheet, drawn.at(sheet), value, expected.at(sheet)) + "; ";
   for (const auto& [sheet, value] : expected)
     if (!now.count(sheet)) missing += sheet + "; ";
   const std::string how =
