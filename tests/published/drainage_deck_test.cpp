@@ -90,6 +90,11 @@ TEST_CASE("drainage C12: the same deck laid level") {
   ref(level("Lc"), 9.630, 0.0005);
   // The rounded US form of HEC-21, from memory, gives 9.891 m: it is not what is printed.
   CHECK(level("Lc") < 9.8);
+  // Rim needed, in HEC-21's rounded US form, from memory: C i w 0.9 x 5.9055 in/h x 5.9055 ft.
+  const double ciw = 0.9 * 150 / 25.4 * 1.8 / 0.3048;
+  const double rim = std::pow(ciw, 0.33) * std::pow(0.6 / 0.3048, 0.61) /
+                     (102.5 * std::pow(0.02, 0.06) * std::pow(0.015, 0.67));
+  ref(level("P", "ft"), rim, 0.03);
 
   // Integration of Sx dT/dx = -Sf from the rim (critical flow is not asked for: depth 0 there) to
   // the point half-way, where no water flows and T is Tmax. Q(x) = q x from half-way, and Sf by the

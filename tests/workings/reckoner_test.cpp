@@ -167,6 +167,24 @@ TEST_CASE("reckoner: limits and verdicts, kept and not kept") {
   CHECK(says(to_json(over), "\"kept\": false\n}"));
 }
 
+TEST_CASE("reckoner: each sign of a condition, on both sides of it and on it") {
+  const auto kept = [](const char* sign, double a) {
+    static std::string formula;
+    formula = std::string("a ") + sign + " 2";
+    const WorkingKind k = broken([](Reckoner& r) {
+      r.condition(formula, "", "");
+      r.result("a");
+    });
+    return reckon(k, {{"a", {a, "", {}}}}).limits[0].kept;
+  };
+  CHECK((kept("<=", 1) && kept("<=", 2) && !kept("<=", 3)));
+  CHECK((!kept(">=", 1) && kept(">=", 2) && kept(">=", 3)));
+  CHECK((kept("<", 1) && !kept("<", 2) && !kept("<", 3)));
+  CHECK((!kept(">", 1) && !kept(">", 2) && kept(">", 3)));
+  CHECK((kept("<=", 2 + 1e-9) && !kept("<=", 2 + 1e-6)));
+  CHECK((kept(">=", 2 - 1e-9) && !kept(">=", 2 - 1e-6)));
+}
+
 TEST_CASE("reckoner: all that is wrong is said at once, with what would be right") {
   CHECK(
       fault({}) ==
