@@ -51,8 +51,8 @@ std::string bare_unit(const InputSpec& in, bool us_constants) {
 }
 
 std::string default_words(const InputSpec& in) {
-  if (in.optional) return "may be left out";
-  if (in.fallback.empty()) return "";
+  if (in.optional) return in.note.empty() ? "may be left out" : "may be left out: " + in.note;
+  if (in.fallback.empty()) return in.note;
   return fmt::format("default {}{}{}", in.fallback, in.why.empty() ? "" : ": ", in.why);
 }
 

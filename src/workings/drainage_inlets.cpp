@@ -151,10 +151,7 @@ std::vector<InputSpec> limits() {
 }
 
 std::vector<InputSpec> either_flow_or_spread() {
-  InputSpec Q = flow().if_known(), T = spread().if_known();
-  Q.meaning += " (or give T)";
-  T.meaning += " (or give Q)";
-  return {Q, T};
+  return {flow().if_known().noted("or give T"), spread().if_known().noted("or give Q")};
 }
 
 InputSpec length_of(std::string symbol, std::string meaning, double least = 0.01) {

@@ -182,10 +182,12 @@ std::vector<WorkingKind> pipes() {
                   InputSpec{"cover", "whether the outlet is open or has a grating or strainer"}
                       .one_of({"open", "grating"})
                       .standard("open", "the grate is at deck level"),
-                  InputSpec{"Q", "flow (or give h)", Kind::flow, "L/s"}.range(1e-9, 10).if_known(),
-                  InputSpec{"h", "head over the outlet (or give Q)", Kind::length, "mm"}
+                  InputSpec{"Q", "flow", Kind::flow, "L/s"}.range(1e-9, 10).if_known().noted(
+                      "or give h"),
+                  InputSpec{"h", "head over the outlet", Kind::length, "mm"}
                       .range(1e-5, 10)
-                      .if_known(),
+                      .if_known()
+                      .noted("or give Q"),
                   InputSpec{"hb", "depth of the bowl below the grate", Kind::length, "mm"}
                       .range(1e-3, 10)
                       .if_known()},
@@ -224,10 +226,11 @@ std::vector<WorkingKind> pipes() {
        .about = "Depth for a flow, or flow at a depth; geometry of the circle, one roughness.",
        .sources = {full[0], hec22_4 + ", §9.1.3"},
        .inputs = {bore(), pipe_roughness(), pipe_slope_input(),
-                  flow_in("flow in the pipe (or give y)").if_known(),
-                  InputSpec{"y", "depth of the water (or give Q)", Kind::length, "m", "ft"}
+                  flow_in("flow in the pipe").if_known().noted("or give y"),
+                  InputSpec{"y", "depth of the water", Kind::length, "m", "ft"}
                       .range(1e-5, 5)
-                      .if_known()},
+                      .if_known()
+                      .noted("or give Q")},
        .us_constants = true,
        .work = part_full,
        .example = "D=100mm S=2% Q=3.494L/s"},

@@ -118,11 +118,11 @@ std::vector<InputSpec> inputs() {
   InputSpec w = half_width(), T = allowable_spread(), SL = grade();
   w.optional = T.optional = false;
   SL.least = 0;
-  SL.meaning += "; 0: level";
+  SL.note = "0: level deck";
   std::vector<InputSpec> grate = grate_inputs();
   for (InputSpec* g : {&grate[0], &grate[1]}) {
     g->optional = true;
-    g->meaning += "; not needed on a level deck";
+    g->note = "needed on a grade only";
   }
   return joined({{runoff_coefficient(), rain(), w, roughness(), cross_slope(), SL, T,
                   InputSpec{"length", "from the high point to the end", Kind::length, "m", "ft"}

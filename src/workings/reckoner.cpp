@@ -83,6 +83,12 @@ InputSpec InputSpec::if_known() const {
   return s;
 }
 
+InputSpec InputSpec::noted(std::string words) const {
+  InputSpec s = *this;
+  s.note = std::move(words);
+  return s;
+}
+
 const Unit& InputSpec::unit_in(System system) const {
   return unit_of(kind, system == System::us && !us_unit.empty() ? us_unit : unit);
 }

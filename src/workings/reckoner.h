@@ -31,12 +31,14 @@ struct InputSpec {
   std::vector<std::string> choices = {};  // not empty: a word out of these instead of a number
   bool list = false;      // text that the working reads itself, e.g. "800 N @ 75 mm, …"
   bool optional = false;  // may be left out: given() is false then, what needs it is not checked
+  std::string note = {};  // for the help only: "or give T"
 
   InputSpec range(double from, double to = 1e300) const;
   InputSpec standard(std::string value, std::string reason) const;  // the default
   InputSpec one_of(std::vector<std::string> words) const;
   InputSpec as_list() const;
   InputSpec if_known() const;  // optional
+  InputSpec noted(std::string words) const;
 
   /// The unit in which the formulas take it (a number's for words and lists).
   const Unit& unit_in(System system) const;

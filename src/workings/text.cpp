@@ -50,7 +50,7 @@ std::string columns(const std::vector<std::vector<std::string>>& lines) {
   return out;
 }
 
-constexpr std::size_t longest_line = 100;  // characters of the inputs' lines
+constexpr std::size_t longest_line = 110, widest_column = 70;  // characters, of the inputs' lines
 
 /// Where an input comes from stands behind it, or below it where the line grows too long.
 std::string inputs(const Working& w) {
@@ -60,15 +60,18 @@ std::string inputs(const Working& w) {
     lines.push_back({typeset(in.symbol) + " =",
                      in.text.empty() ? with_label(print_given(in.si, in.unit), in.unit) : in.text,
                      in.meaning});
-  std::vector<std::string> texts = split_lines(columns(lines));
+  const std::vector<std::string> texts = split_lines(columns(lines));
   std::size_t behind = 0;
   for (const std::string& t : texts) behind = std::max(behind, width(t));
   std::string out = "\nGiven\n";
   for (std::size_t i = 0; i < w.inputs.size(); ++i) {
     const std::string origin = origin_words(w.inputs[i].origin);
-    out += origin.empty()                               ? texts[i]
-           : behind + 2 + width(origin) <= longest_line ? filled(texts[i], behind + 2) + origin
-                                                        : texts[i] + "\n      " + origin;
+    const std::size_t at = std::min(behind, std::max(widest_column, width(texts[i]))) + 2;
+    out += texts[i];
+    if (!origin.empty() && at + width(origin) <= longest_line)
+      out += std::string(at - width(texts[i]), ' ') + origin;
+    else if (!origin.empty())
+      out += "\n      " + origin;
     out += '\n';
   }
   return out;
