@@ -40,7 +40,7 @@ void composite_steps(Reckoner& r, const std::string& Q) {
     r.step("Ts", "spread beside the strip", "T - W", Kind::length, length);
     r.step("Qs", "flow beside the strip", "Kg/n*Sx^(5/3)*SL^(1/2)*Ts^(8/3)", Kind::flow, flow);
     r.step("k", "ratio of slopes", "Sw/Sx", Kind::number, "");
-    r.step("X", "term of eq. 5.6", "(1 + k/(T/W - 1))^(8/3) - 1", Kind::number, "");
+    r.step("X", "term of the share Eo", "(1 + k/(T/W - 1))^(8/3) - 1", Kind::number, "");
     r.step("Eo", "share of the flow in the strip", "1/(1 + k/X)", Kind::number, "");
     r.step(Q, "flow in the gutter, Qs/(1 - Eo)", "Qs*(1 + X/k)", Kind::flow, flow);
     r.step("d", "depth at the curb", "Sx*T + a", Kind::length, length);

@@ -52,7 +52,7 @@ void in_sag(Reckoner& r) {
   opening(r);
   gravity(r);
   weir_constant(r);
-  r.constant("Co", "orifice coefficient", 0.67, "HEC-22, eq. 7.15");
+  r.constant("Co", "orifice coefficient", 0.67, "HEC-22 4th ed., eq. 7.15");
   const bool curb = r.text("side") == "curb";
   r.step("P",
          curb ? "perimeter that water passes, one side against the curb"
@@ -87,7 +87,8 @@ void curb_on_grade(Reckoner& r) {
   gutter_constant(r);
   flow_and_spread(r);
   depth_and_velocity(r);
-  r.constant("KL", "constant of curb openings", r.either(0.817, 0.6), "HEC-22, eq. 7.10");
+  r.constant("KL", "constant of curb openings", r.either(0.817, 0.6),
+             "HEC-22 4th ed., ch. 7 (ex. 7.2A); SI 3rd ed., ch. 4 (ex. 4-9)");
   r.step("LT", "length that catches all", "KL*Q^0.42*SL^0.3*(1/(n*Sx))^0.6", Kind::length,
          length_unit(r));
   r.step("E", "share of the flow caught", "1 - (1 - min(1, L/LT))^1.8", Kind::number, "");
@@ -213,7 +214,7 @@ std::vector<WorkingKind> inlets() {
       {.name = "curb-opening",
        .title = "Flow that an opening in the curb catches on a grade",
        .about = "A scupper through the curb, without a depression.",
-       .sources = {hec22_4 + ", eqs 7.10, 7.11 and ex. 7.2", hec22_3 + ", ex. 4-9"},
+       .sources = {hec22_4 + ", ch. 7 and ex. 7.2A", hec22_3 + ", ex. 4-9"},
        .inputs =
            joined({either_flow_or_spread(),
                    {length_of("L", "length of the opening"), roughness(), cross_slope(), grade()},
@@ -225,7 +226,7 @@ std::vector<WorkingKind> inlets() {
        .title = "Flow that an opening in the curb catches in a sag",
        .about = "Weir below the top of the opening, orifice well above it.",
        .sources =
-           {hec22_4 + ", §7.3 and ex. 7.6",
+           {hec22_4 + ", ch. 7 and ex. 7.6",
             "between h and 1.4 h the lower capacity; US EPA, SWMM Reference Manual, Vol. II, eq. "
             "7-68 interpolates"},
        .inputs = {spread(), cross_slope(), length_of("L", "length of the opening"),

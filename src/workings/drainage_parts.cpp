@@ -201,8 +201,10 @@ void grate_cautions(Reckoner& r, const hydraulics::Grate& g) {
 void grate_steps(Reckoner& r) {
   const hydraulics::Grate g = grate_of(r);
   const bool shorter = g.clogging == Clogging::length;
-  r.constant("Kf", "constant of frontal flow", r.either(0.295, 0.09), "HEC-22, eq. 7.5");
-  r.constant("Ks", "constant of side flow", r.either(0.0828, 0.15), "HEC-22, eq. 7.6");
+  r.constant("Kf", "constant of frontal flow", r.either(0.295, 0.09),
+             "HEC-22 4th ed., eqs 7.1 to 7.9");
+  r.constant("Ks", "constant of side flow", r.either(0.0828, 0.15),
+             "HEC-22 4th ed., eqs 7.1 to 7.9");
   if (shorter)
     r.step("Le", "length that debris leaves (Guo)", "(1 - c)*L", Kind::length, length_unit(r));
   const std::string length = shorter ? "Le" : "L";

@@ -78,7 +78,7 @@ TEST_CASE("published drainage C4: gutter with a lowered strip") {
 }
 
 TEST_CASE("published drainage C4: the share in the strip against integration of depth^(5/3)") {
-  // The method itself (H22-4 §5.2.4): flow of a strip dx is in proportion to depth^(5/3).
+  // From the method itself: the flow of a strip dx is in proportion to its depth^(5/3).
   const double T = 1.1, W = 0.3, a = 0.02, Sx = 0.025, Sw = Sx + a / W;
   double inside = 0, all = 0;
   const int n = 200000;
