@@ -60,10 +60,9 @@ TEST_CASE("thread geometry, case 11") {
   const struct {
     const char* size;
     double d2, D1, d3, As, drill, percent;
-  } metric[] = {
-      {"M12", 10.86, 10.11, 9.853, 84.27, 10.2, 79.1},
-      {"M16", 14.70, 13.83, 13.55, 156.7, 14.0, 76.9},  // D1 is 13.835: printed rounded down
-      {"M20", 18.38, 17.29, 16.93, 244.8, 17.5, 76.9}};
+  } metric[] = {{"M12", 10.86, 10.11, 9.853, 84.27, 10.2, 79.1},
+                {"M16", 14.70, 13.83, 13.55, 156.7, 14.0, 76.9},
+                {"M20", 18.38, 17.29, 16.93, 244.8, 17.5, 76.9}};
   for (const auto& m : metric) {
     const auto w = reckoned("thread", {{"size", m.size}});
     CAPTURE(m.size);
@@ -109,6 +108,8 @@ TEST_CASE(
   CHECK(in(w, "L_b2", "mm") == printed(12.01));
   CHECK(in(w, "L_p2", "mm") == printed(17.62));
   REQUIRE(w.verdicts.size() == 2);
+  CHECK(1e3 * w.verdicts[0].demand == printed(14.68));
+  CHECK(1e3 * w.verdicts[1].demand == printed(17.62));
   CHECK(w.verdicts[0].kept());
   CHECK(!w.verdicts[1].kept());
   // The class gives 800 MPa up to M16 and 830 above (ISO 898-1, second-hand).
@@ -142,6 +143,8 @@ TEST_CASE("stripping, case 13: 1/2-13 A307 in 1/2 in A36") {
   CHECK(in(w, "L_p", "in") == printed(0.2178));
   CHECK(in(w, "L_b2", "in") == printed(0.3643));
   CHECK(in(w, "L_p2", "in") == printed(0.2613));
+  CHECK(w.verdicts[0].demand / 0.0254 == printed(0.3036));  // here the bolt's threads govern
+  CHECK(w.verdicts[1].demand / 0.0254 == printed(0.3643));
   CHECK(w.kept());
 }
 

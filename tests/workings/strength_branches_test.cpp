@@ -130,6 +130,75 @@ TEST_CASE("a truck with the fifth wheel over the drive axles, and fewer panels t
   CHECK(!reckoned("truck-axles", many).kept());
 }
 
+TEST_CASE("the least of all limits of a truck governs, whichever it is") {
+  const Typed typed{{"m", "1000 lb"},   {"l", "10 ft"}, {"t", "1 ft"},       {"h_d", "5 ft"},
+                    {"L_d", "45 ft"},   {"s", "0"},     {"A_s", "11200 lb"}, {"A_d", "13800 lb"},
+                    {"A_t", "8000 lb"}, {"w", "18 ft"}, {"k", "40 ft"}};
+  const auto most = [&](const char* x, const char* f, const char* gross) {
+    Typed t = typed;
+    t.insert(t.end(), {{"x", x}, {"f", f}, {"G_max", gross}});
+    return in(reckoned("truck-axles", t), "n_most");
+  };
+  CHECK(most("20", "0", "80000") == 32);  // room
+  CHECK(most("35", "0", "80000") == 29);
+  CHECK(most("35", "1", "80000") == 29);  // trailer: 26000 / 875
+  CHECK(most("5", "0", "80000") == 23);   // drive: 20200 / 875
+  CHECK(most("5", "9", "80000") == 20);   // steering: 8800 / 437.5
+  CHECK(most("20", "0", "50000") == 17);  // gross
+  CHECK(most("20", "0", "30000") == 0);   // nothing at all, never less
+}
+
+TEST_CASE("the bridge formula is capped by the gross weight") {
+  const Working w = reckoned("bridge-formula", {{"L", "60"}, {"N", "6"}});
+  CHECK(in(w, "W_r", "lb") == printed(90000, 1e-9));
+  CHECK(in(w, "W_g", "lb") == printed(80000, 1e-9));
+}
+
+TEST_CASE("uplift on girders that lie off the middle: the more loaded clip is judged") {
+  const Working w = reckoned("hold-down", {{"B", "3 m"},
+                                           {"l", "1 m"},
+                                           {"x_1", "0.5 m"},
+                                           {"x_2", "2 m"},
+                                           {"q", "1 kPa"},
+                                           {"g_d", "0"},
+                                           {"gamma_W", "1"},
+                                           {"gamma_D", "1"},
+                                           {"R_c", "1.3 kN"}});
+  CHECK(in(w, "T_1", "kN") == printed(2.5, 1e-9));
+  CHECK(in(w, "T_2", "kN") == printed(3.5, 1e-9));
+  CHECK(in(w, "n_1") == 2);
+  CHECK(in(w, "n_2") == 3);
+  CHECK(in(w, "F_c", "kN") == printed(1.25, 1e-9));
+}
+
+TEST_CASE("the handling factor comes on top of the largest pull") {
+  const Working two = reckoned("sling", {{"legs", "two-uneven"},
+                                         {"W", "12.5 kN"},
+                                         {"a", "1 m"},
+                                         {"b", "1.4 m"},
+                                         {"h", "1.5 m"},
+                                         {"phi", "1.25"}});
+  CHECK(in(two, "T", "kN") == printed(1.25 * 8.763));
+  const Working points =
+      reckoned("pick-points", {{"W", "12.5 kN"},
+                               {"points", "0.9, 0.6 m; 0.9, -0.6 m; -0.9, 0.6 m; -0.9, -0.6 m"},
+                               {"x_g", "0.1 m"},
+                               {"y_g", "-0.05 m"},
+                               {"phi", "1.25"}});
+  CHECK(in(points, "F", "kN") == printed(1.25 * 3.733));
+  const Working beam = reckoned("lift-bending", {{"m", "500 kg"},
+                                                 {"phi", "1.25"},
+                                                 {"L", "2400"},
+                                                 {"inserts", "300, 2100"},
+                                                 {"D", "1e12"},
+                                                 {"M_sag", "2 kN m"},
+                                                 {"M_hog", "2 kN m"}});
+  REQUIRE(beam.verdicts.size() == 2);
+  const double q = 500 * 9.80665 * 1.25 / 2.4;  // N/m
+  CHECK(beam.verdicts[0].demand == printed(q * (1.8 * 1.8 - 4 * 0.3 * 0.3) / 8, 1e-9));
+  CHECK(beam.verdicts[1].demand == printed(q * 0.3 * 0.3 / 2, 1e-9));
+}
+
 TEST_CASE("mass in plan: what is no outline is refused") {
   for (const char* corners : {"0 0, 1 1", "0 0, 1, 2 2", "0 0, 10 0 0, 5 5", "0 0, a 0, 5 5"}) {
     CAPTURE(corners);

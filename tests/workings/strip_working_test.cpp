@@ -102,6 +102,7 @@ TEST_CASE("a support that lets go is told as a limit, and pulls nothing") {
   CHECK(held.kept());
   CHECK(std::any_of(held.not_checked.begin(), held.not_checked.end(),
                     [](const std::string& s) { return says(s, "R_up"); }));
+  CHECK(reckoned("panel-strip", with(three, {{"R_up", "0.32 kN"}})).kept());
   CHECK(!reckoned("panel-strip", with(three, {{"R_up", "0.3 kN"}})).kept());
   const Working pushed = reckoned("panel-strip", with(three, {{"hold", "push"}}));
   CHECK(in(pushed, "R_2", "kN") == 0);
@@ -123,6 +124,19 @@ TEST_CASE("limits are judged where they are given, and named where they are not"
                                                             {"R_R", "1 kN"}}));
   CHECK(all.not_checked.empty());
   CHECK(all.verdicts.size() == 7);
+  const auto demand = [&](const char* words) {
+    const auto v = std::find_if(all.verdicts.begin(), all.verdicts.end(),
+                                [&](const Verdict& one) { return one.words == words; });
+    REQUIRE(v != all.verdicts.end());
+    return v->demand;
+  };
+  // 4 kN/m on a span of 2 m with overhangs of 0.5 m: 0.5 kN m hogging, 1.5 sagging, 4 kN shear, 6
+  // kN bearing.
+  CHECK(demand("sagging moment") == printed(1500, 1e-9));
+  CHECK(demand("hogging moment") == printed(500, 1e-9));
+  CHECK(demand("shear") == printed(4000, 1e-9));
+  CHECK(demand("bearing on a support") == printed(6000, 1e-9));
+  CHECK(demand("deflection of span 1") == printed(in(all, "w_span1", "m"), 1e-9));
   CHECK(std::count_if(all.verdicts.begin(), all.verdicts.end(),
                       [](const Verdict& v) { return !v.kept(); }) == 1);
 }
