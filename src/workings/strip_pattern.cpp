@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "workings/polynomial.h"
 #include "workings/reckoner.h"
@@ -18,10 +19,32 @@ Polynomial polynomial(const StripPiece& p, Of of) {
   return {p.w.begin(), p.w.end()};
 }
 
-/// The worst within one piece: between the places where a part changes sign the parts that make it
-/// worse stay the same, so there the sum is one polynomial.
-void look_into(const PatternResult& r, std::size_t piece, Of of, bool larger, double from,
-               double to, PatternPeak& worst) {
+/// Both extremes of one quantity.
+struct Worst {
+  PatternPeak largest{std::nan(""), 0, {}}, smallest{std::nan(""), 0, {}};
+};
+
+/// Between two places where parts change sign: the parts that make it worse stay the same, so there
+/// their sum is one polynomial.
+void look_between(double from, double to, const StripPiece& here, const Polynomial& always,
+                  const std::vector<Polynomial>& parts, bool larger, PatternPeak& worst) {
+  Polynomial sum = always;
+  std::vector<bool> there(parts.size());
+  for (std::size_t k = 0; k < parts.size(); ++k) {
+    const double v = value_at(parts[k], (from + to) / 2);
+    there[k] = larger ? v > 0 : v < 0;
+    for (std::size_t d = 0; there[k] && d < sum.size(); ++d) sum[d] += parts[k][d];
+  }
+  for (double s : turning_points(sum, from, to)) {
+    const double v = value_at(sum, s), margin = 1e-12 * std::abs(worst.value);
+    if (std::isnan(worst.value) || (larger ? v > worst.value + margin : v < worst.value - margin)) {
+      worst = {v, s < here.to - here.from ? here.from + s : here.to, there};
+    }
+  }
+}
+
+void look_into(const PatternResult& r, std::size_t piece, Of of, double from, double to,
+               Worst& worst) {
   const StripPiece& here = r.always.pieces[piece];
   const double lo = std::max(from, here.from) - here.from, hi = std::min(to, here.to) - here.from;
   if (!(lo < hi)) return;
@@ -32,31 +55,17 @@ void look_into(const PatternResult& r, std::size_t piece, Of of, bool larger, do
     for (double s : sign_changes(parts.back(), lo, hi)) places.push_back(s);
   }
   std::sort(places.begin(), places.end());
+  const Polynomial always = polynomial(here, of);
   for (std::size_t i = 0; i + 1 < places.size(); ++i) {
     if (!(places[i] < places[i + 1])) continue;
-    const double middle = (places[i] + places[i + 1]) / 2;
-    Polynomial sum = polynomial(here, of);
-    std::vector<bool> there(parts.size());
-    for (std::size_t k = 0; k < parts.size(); ++k) {
-      const double v = value_at(parts[k], middle);
-      there[k] = larger ? v > 0 : v < 0;
-      for (std::size_t d = 0; there[k] && d < sum.size(); ++d) sum[d] += parts[k][d];
-    }
-    for (double s : turning_points(sum, places[i], places[i + 1])) {
-      const double v = value_at(sum, s), margin = 1e-12 * std::abs(worst.value);
-      if (std::isnan(worst.value) ||
-          (larger ? v > worst.value + margin : v < worst.value - margin)) {
-        worst = {v, s < here.to - here.from ? here.from + s : here.to, there};
-      }
-    }
+    look_between(places[i], places[i + 1], here, always, parts, true, worst.largest);
+    look_between(places[i], places[i + 1], here, always, parts, false, worst.smallest);
   }
 }
 
-PatternPeak worst_of(const PatternResult& r, Of of, bool larger, double from, double to) {
-  PatternPeak worst{std::nan(""), 0, {}};
-  for (std::size_t i = 0; i < r.always.pieces.size(); ++i) {
-    look_into(r, i, of, larger, from, to, worst);
-  }
+Worst worst_of(const PatternResult& r, Of of, double from, double to) {
+  Worst worst;
+  for (std::size_t i = 0; i < r.always.pieces.size(); ++i) look_into(r, i, of, from, to, worst);
   return worst;
 }
 
@@ -108,9 +117,8 @@ StripState PatternResult::smallest(double x, Side side) const {
 }
 
 PatternPeak PatternResult::worst_w(double from, double to) const {
-  const PatternPeak down = worst_of(*this, Of::w, true, from, to);
-  const PatternPeak up = worst_of(*this, Of::w, false, from, to);
-  return std::abs(up.value) > std::abs(down.value) ? up : down;
+  const Worst w = worst_of(*this, Of::w, from, to);
+  return std::abs(w.smallest.value) > std::abs(w.largest.value) ? w.smallest : w.largest;
 }
 
 PatternResult solve_patterns(const Strip& strip, const PatternLoads& loads) {
@@ -132,10 +140,13 @@ PatternResult solve_patterns(const Strip& strip, const PatternLoads& loads) {
     }
     r.reactions.push_back(sum);
   }
-  const auto worst = [&](Of of, bool larger) { return worst_of(r, of, larger, 0, strip.length); };
-  r.max_M = worst(Of::M, true), r.min_M = worst(Of::M, false);
-  r.max_V = worst(Of::V, true), r.min_V = worst(Of::V, false);
-  r.max_w = worst(Of::w, true), r.min_w = worst(Of::w, false);
+  const auto worst = [&](Of of, PatternPeak& largest, PatternPeak& smallest) {
+    Worst w = worst_of(r, of, 0, strip.length);
+    largest = std::move(w.largest), smallest = std::move(w.smallest);
+  };
+  worst(Of::M, r.max_M, r.min_M);
+  worst(Of::V, r.max_V, r.min_V);
+  worst(Of::w, r.max_w, r.min_w);
   return r;
 }
 
