@@ -235,6 +235,16 @@ WorkingKind pick_points_kind() {
   return k;
 }
 
+StripResult hung(const Strip& s, const std::vector<StripLoad>& loads) {
+  if (const std::string fault = fault_of(s, loads); !fault.empty())
+    throw WorkingError("inserts: " + fault);
+  try {
+    return solve(s, loads);
+  } catch (const WorkingError&) {
+    throw WorkingError("the panel tips: its weight lies outside the lines of inserts; move them");
+  }
+}
+
 void lift_bending(Reckoner& r) {
   r.constant("g", "standard gravity in m/s²", standard_gravity, "ISO 80000-3");
   r.step("w_g", "own weight per length, with handling factor", "phi*m*g/L", Kind::line_load,
@@ -242,10 +252,10 @@ void lift_bending(Reckoner& r) {
   Strip s;
   s.length = r.value("L");
   for (double x : typed_values(r.text("inserts"), Kind::length, "mm", "inserts"))
-    s.supports.push_back({x, true});
+    s.supports.push_back({x, false});  // a sling only pulls
   s.stretches = typed_stretches(r.given("weaker") ? r.text("weaker") : "", s.length, r.value("D"),
                                 r.given("S") ? r.value("S") : no_shear_deformation);
-  const StripResult solved = solve(s, {uniform_load(r.value("w_g"), 0, s.length)});
+  const StripResult solved = hung(s, {uniform_load(r.value("w_g"), 0, s.length)});
   tell_solution(r, solved);
   for (std::size_t i = 0; i < s.supports.size(); ++i) {
     const std::string name = fmt::format("R_{}", i + 1);
@@ -253,6 +263,9 @@ void lift_bending(Reckoner& r) {
             solved.reactions[i] / 1e3, Kind::force, "kN", "from the step of shear there");
     r.result(name);
   }
+  r.limit("every line of inserts pulls",
+          std::find(solved.lifted.begin(), solved.lifted.end(), true) == solved.lifted.end(),
+          "a line goes slack: it carries nothing, and the panel may swing");
   const StripPeaks p = solved.peaks();
   const auto tell = [&](const char* symbol, const char* meaning, StripPeak peak, double divisor,
                         Kind kind, const char* unit) {

@@ -60,9 +60,12 @@ void thermal_gap(Reckoner& r) {
   r.verdict("widest gap", "g_most", "g_max");
   if (r.given("a")) {
     r.step(
-        "u",
+        "u_h",
         "movement across the bridge that the fixing on two girders must let happen, hottest case",
         "abs(alpha_f*(T_fh - T_0) - alpha_s*(T_sh - T_0))*a", Kind::length, "mm");
+    r.step("u_c", "the same, coldest case", "abs(alpha_f*(T_fc - T_0) - alpha_s*(T_sc - T_0))*a",
+           Kind::length, "mm");
+    r.step("u", "the larger", "max(u_h, u_c)", Kind::length, "mm");
     r.result("u");
     r.verdict("play of the fixing across", "u", "play");
   } else {
@@ -139,7 +142,7 @@ void girder_movement(Reckoner& r) {
     r.step("g_c", "gap at the coldest", "g - u_c", Kind::length, "mm");
     r.result("g_h");
     r.result("g_c");
-    r.condition("g_h >= g_min", "the gap at the abutment stays open", "set a wider gap");
+    r.condition("min(g_h, g_c) >= g_min", "the gap at the abutment stays open", "set a wider gap");
   } else {
     r.not_checked("gap at the abutment: needs g (gap at the reference temperature)");
   }

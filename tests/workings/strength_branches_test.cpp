@@ -77,6 +77,18 @@ TEST_CASE("gaps: play across the bridge, and a gap that closes") {
   CHECK(w.curves[0].x.back() == 60);
 }
 
+TEST_CASE("gaps: the cold asks for more play where it is farther from the reference temperature") {
+  const Working w = reckoned("thermal-gap", {{"p", "2400"},
+                                             {"L", "2394"},
+                                             {"alpha_f", "20e-6"},
+                                             {"T_sh", "30"},
+                                             {"T_fh", "30"},
+                                             {"T_sc", "-30"},
+                                             {"T_fc", "-30"},
+                                             {"a", "1800"}});
+  CHECK(in(w, "u", "mm") == printed(8.3e-6 * 45 * 1800, 1e-9));
+}
+
 TEST_CASE("the gap at an abutment") {
   const Typed typed{{"x", "24 m"}, {"T_sh", "45"}, {"T_sc", "-30"}};
   CHECK(reckoned("girder-movement", typed).not_checked.size() == 1);
@@ -111,6 +123,24 @@ TEST_CASE("a panel is weaker in the lift where it is cut away") {
         1.1 * in(reckoned("lift-bending", typed), "w_max", "mm"));
   CHECK(in(reckoned("lift-bending", cut), "M_max", "kN m") ==
         printed(in(reckoned("lift-bending", typed), "M_max", "kN m"), 1e-9));
+}
+
+TEST_CASE("a sling only pulls: a line of inserts may go slack, and a panel may tip") {
+  const auto lift = [](const char* inserts) {
+    return reckoned(
+        "lift-bending",
+        {{"m", "500 kg"}, {"phi", "1"}, {"L", "4000"}, {"inserts", inserts}, {"D", "1e12"}});
+  };
+  CHECK(lift("800, 3200").kept());
+  // Two lines close together at one end: the first of them would have to push.
+  const Working slack = lift("1000, 1100, 3900");
+  CHECK(!slack.kept());
+  CHECK(in(slack, "R_1", "kN") == 0);
+  CHECK(in(slack, "R_3", "kN") == printed(500 * 9.80665 / 1e3 * 900 / 2800, 1e-9));
+  CHECK_THROWS_WITH_AS(lift("2100, 3900"),
+                       "the panel tips: its weight lies outside the lines of inserts; move them",
+                       WorkingError);
+  CHECK_THROWS_AS(lift("2000"), WorkingError);
 }
 
 TEST_CASE("a truck with the fifth wheel over the drive axles, and fewer panels than fit") {
