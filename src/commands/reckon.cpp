@@ -66,6 +66,8 @@ void print_help(const WorkingKind& k) {
   for (const InputSpec& in : k.inputs) {
     fmt::print("  {:<{}}  {}\n", in.symbol, column, in.meaning);
     fmt::print("  {:<{}}    {}{}\n", "", column, what_it_takes(in), bare_unit(in, k.us_constants));
+    const std::string range = in.range_words(workings::System::si);
+    if (!range.empty()) fmt::print("  {:<{}}    {}\n", "", column, range);
     const std::string more = default_words(in);
     if (!more.empty()) fmt::print("  {:<{}}    {}\n", "", column, more);
   }

@@ -10,11 +10,6 @@ const char* area_unit(const Reckoner& r) {
   return r.either(area_units[0], area_units[1]);
 }
 
-void gravity(Reckoner& r) {
-  r.constant("g", "standard gravity", r.either(hydraulics::gravity, 32.2),
-             r.either("m/s², as HEC-22 takes it", "ft/s², as HEC-22 takes it"));
-}
-
 void on_grade(Reckoner& r) {
   gutter_constant(r);
   flow_and_spread(r);
@@ -50,7 +45,7 @@ void opening(Reckoner& r) {
 void in_sag(Reckoner& r) {
   const std::string length = length_unit(r);
   opening(r);
-  gravity(r);
+  gravity_constant(r);
   weir_constant(r);
   r.constant("Co", "orifice coefficient", 0.67, "HEC-22 4th ed., eq. 7.15");
   const bool curb = r.text("side") == "curb";
@@ -106,7 +101,7 @@ void curb_on_grade(Reckoner& r) {
 
 /// Flow into a curb opening in a sag; `h` its height, d the depth at the curb.
 void curb_in_sag(Reckoner& r) {
-  gravity(r);
+  gravity_constant(r);
   const bool lowered = r.given("W") || r.given("a");
   if (lowered && !(r.given("W") && r.given("a")))
     throw WorkingError(

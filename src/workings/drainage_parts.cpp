@@ -81,6 +81,11 @@ void gutter_constant(Reckoner& r) {
       r.either("SI: m, m³/s; HEC-22 3rd ed., eq. 4-2", "US: ft, ft³/s; HEC-22 4th ed., eq. 5.2"));
 }
 
+void gravity_constant(Reckoner& r) {
+  r.constant("g", "standard gravity, rounded", r.either(hydraulics::gravity, 32.2),
+             Kind::acceleration, r.either("m/s²", "ft/s²"), "as HEC-22 takes it");
+}
+
 hydraulics::Gutter gutter_of(const Reckoner& r) {
   return {r.value("n"), r.value("Sx"), r.value("SL"), r.value("Kg")};
 }

@@ -32,8 +32,9 @@ std::string length_unit(const Reckoner& r);
 std::string flow_unit(const Reckoner& r);
 std::string velocity_unit(const Reckoner& r);
 
-/// Kg of the triangular gutter.
+/// Kg of the triangular gutter; g.
 void gutter_constant(Reckoner& r);
+void gravity_constant(Reckoner& r);
 /// The gutter of the symbols n, Sx, SL, Kg, in the units of this run.
 hydraulics::Gutter gutter_of(const Reckoner& r);
 

@@ -85,7 +85,7 @@ void pipe_slope(Reckoner& r) {
 }
 
 void pipe_bend(Reckoner& r) {
-  r.constant("g", "standard gravity", hydraulics::gravity, "m/s², as HEC-22 takes it");
+  gravity_constant(r);
   r.step("H", "loss of head in the bend", "0.0033*delta*V^2/(2*g)", Kind::length, "m");
   r.result("H", "mm");
 }

@@ -51,8 +51,7 @@ void coefficient(Reckoner& r) {
       throw WorkingError("areas: every area is above 0 and every coefficient in 0 to 1");
     const std::string i = std::to_string(++k);
     r.looked_up("C" + i, "runoff coefficient of part " + i, c, "areas");
-    r.looked_up("A" + i, fmt::format("area of part {} ({})", i, area.label), area.from_si(a),
-                "areas");
+    r.looked_up("A" + i, "area of part " + i, area.from_si(a), Kind::area, area.label, "areas");
     products += (k > 1 ? " + C" : "C") + i + "*A" + i;
     areas += (k > 1 ? " + A" : "A") + i;
   }
@@ -76,8 +75,8 @@ void intensity(Reckoner& r) {
                     "not extended",
                     print_given(t, minute), print_given(table.back().first, minute)));
   const auto look_up = [&](const std::string& end, const std::pair<double, double>& row) {
-    r.looked_up("t" + end, "duration (min)", minute.from_si(row.first), "idf");
-    r.looked_up("i" + end, fmt::format("its intensity ({})", rate.label), rate.from_si(row.second),
+    r.looked_up("t" + end, "duration", minute.from_si(row.first), Kind::time, "min", "idf");
+    r.looked_up("i" + end, "its intensity", rate.from_si(row.second), Kind::rain, rate.label,
                 "idf");
   };
   if (t <= table.front().first) {

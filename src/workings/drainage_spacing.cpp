@@ -24,8 +24,7 @@ void level_deck(Reckoner& r) {
   r.step("Lc", "spacing of the scuppers", "2*(9/19)^(1/3)*Sx^(13/9)*T^(19/9)*(Kg/(q*n))^(2/3)",
          Kind::length, length);
   r.step("d", "depth at the curb half-way", "Sx*T", Kind::length, length);
-  r.constant("g", "standard gravity", r.either(hydraulics::gravity, 32.2),
-             r.either("m/s², as HEC-22 takes it", "ft/s², as HEC-22 takes it"));
+  gravity_constant(r);
   r.step("Qi", "flow of one scupper, from both sides", "q*Lc", Kind::flow, flow_unit(r));
   r.step("P", "rim that it needs: critical flow at the depth d", "Qi/(g^(1/2)*(2*d/3)^(3/2))",
          Kind::length, length);

@@ -31,10 +31,6 @@ std::string missing(const InputSpec& spec) {
   return fmt::format("{} is missing ({}; {})", spec.symbol, spec.meaning, what_it_takes(spec));
 }
 
-std::string with_label(double si, const Unit& unit) {
-  return print_given(si, unit) + (unit.label.empty() ? "" : " ") + std::string(unit.label);
-}
-
 /// Why a value is none for this input; empty where all is well.
 std::string fault_of(const InputSpec& spec, const Given& g, System system) {
   if (spec.list) return "";
@@ -48,12 +44,8 @@ std::string fault_of(const InputSpec& spec, const Given& g, System system) {
   }
   if (g.si >= spec.least && g.si <= spec.most) return "";
   const Unit& u = spec.unit_in(system);
-  std::string range;
-  if (spec.least > -1e300) range = "at least " + with_label(spec.least, u);
-  if (spec.most < 1e300)
-    range += (range.empty() ? "at most " : " and at most ") + with_label(spec.most, u);
-  return fmt::format("{} = {} is out of range ({}): {}", spec.symbol, with_label(g.si, u),
-                     spec.meaning, range);
+  return fmt::format("{} = {} is out of range ({}): {}", spec.symbol, print_with_unit(g.si, u),
+                     spec.meaning, spec.range_words(system));
 }
 
 /// Defaults into `values`; faults of values and missing ones.

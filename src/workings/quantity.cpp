@@ -140,6 +140,8 @@ std::vector<Unit> units_of_matter(Kind k) {
       return {{k, "°C", 1, 0}, {k, "K", 1, -273.15}, {k, "°F", 5.0 / 9, -160.0 / 9}};
     case Kind::temperature_change:
       return rows(k, {{"K", 1}, {"°C", 1}, {"°F", 5.0 / 9}});
+    case Kind::acceleration:
+      return rows(k, {{"m/s²", 1}, {"ft/s²", foot}});
     case Kind::expansion:
       return rows(k, {{"1/K", 1}, {"10⁻⁶/K", 1e-6}, {"1/°F", 9.0 / 5}, {"10⁻⁶/°F", 9e-6 / 5}});
     case Kind::count:
@@ -357,6 +359,7 @@ std::string_view words_of(Kind kind) {
                                                       "a rotation stiffness",
                                                       "a temperature",
                                                       "a temperature change",
+                                                      "an acceleration",
                                                       "a coefficient of expansion"};
   return words[static_cast<std::size_t>(kind)];
 }
@@ -419,6 +422,10 @@ std::string print_given(double si, const Unit& unit) {
   const double size = std::abs(v);
   if (size >= 1e6 && size < 1e15 && v == std::floor(v)) return fmt::format("{:.0f}", v);
   return v == 0 ? "0" : short_exponent(fmt::format("{:.10g}", v));
+}
+
+std::string print_with_unit(double si, const Unit& unit) {
+  return print_given(si, unit) + (unit.label.empty() ? "" : " ") + std::string(unit.label);
 }
 
 }  // namespace deckquire::workings

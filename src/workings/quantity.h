@@ -34,7 +34,8 @@ enum class Kind {
   rotation_stiffness,  // N m2, N m
   temperature,
   temperature_change,
-  expansion,  // degrees C; K; 1/K
+  acceleration,
+  expansion,  // degrees C; K; m/s2; 1/K
 };
 
 /// One unit of a kind: value in SI = (typed value) * si + offset (the offset is not 0 for
@@ -75,5 +76,8 @@ std::string print_in(double si, const Unit& unit, int digits = 4);
 
 /// v (SI) in a unit as it would be typed: up to ten significant digits, trailing zeros dropped.
 std::string print_given(double si, const Unit& unit);
+
+/// The same with the label behind it: "150 mm/h".
+std::string print_with_unit(double si, const Unit& unit);
 
 }  // namespace deckquire::workings

@@ -93,6 +93,18 @@ const Unit& InputSpec::unit_in(System system) const {
   return unit_of(kind, system == System::us && !us_unit.empty() ? us_unit : unit);
 }
 
+std::string InputSpec::range_words(System system) const {
+  constexpr double all_but_zero = 1e-9;
+  const Unit& u = unit_in(system);
+  std::string out;
+  if (least > 0 && least <= all_but_zero)
+    out = "above 0";
+  else if (least > -1e300)
+    out = "at least " + print_with_unit(least, u);
+  if (most < 1e300) out += (out.empty() ? "at most " : " and at most ") + print_with_unit(most, u);
+  return out;
+}
+
 Reckoner::Reckoner(const WorkingKind& kind, const Values& values, System system)
     : kind_(kind), system_(system) {
   w_.name = kind.name;
@@ -163,22 +175,33 @@ std::string Reckoner::numbers_in(std::string_view formula) const {
   });
 }
 
-void Reckoner::add_number(std::string symbol, std::string meaning, double value, std::string source,
-                          Origin::From from) {
-  const Unit& unit = unit_of(Kind::number, "");
-  know(symbol, {meaning, unit, value, value, true});
+void Reckoner::add_value(std::string symbol, std::string meaning, double value, const Unit& unit,
+                         std::string source, Origin::From from) {
+  const double in_si = unit.to_si(value);
+  know(symbol, {meaning, unit, value, in_si, true});
   w_.inputs.push_back(
-      {std::move(symbol), std::move(meaning), unit, value, "", {from, std::move(source), {}}});
+      {std::move(symbol), std::move(meaning), unit, in_si, "", {from, std::move(source), {}}});
 }
 
 void Reckoner::constant(std::string symbol, std::string meaning, double value, std::string source) {
-  add_number(std::move(symbol), std::move(meaning), value, std::move(source),
-             Origin::From::constant);
+  constant(std::move(symbol), std::move(meaning), value, Kind::number, "", std::move(source));
+}
+
+void Reckoner::constant(std::string symbol, std::string meaning, double value, Kind kind,
+                        std::string_view unit, std::string source) {
+  add_value(std::move(symbol), std::move(meaning), value, unit_of(kind, unit), std::move(source),
+            Origin::From::constant);
 }
 
 void Reckoner::looked_up(std::string symbol, std::string meaning, double value,
                          std::string source) {
-  add_number(std::move(symbol), std::move(meaning), value, std::move(source), Origin::From::table);
+  looked_up(std::move(symbol), std::move(meaning), value, Kind::number, "", std::move(source));
+}
+
+void Reckoner::looked_up(std::string symbol, std::string meaning, double value, Kind kind,
+                         std::string_view unit, std::string source) {
+  add_value(std::move(symbol), std::move(meaning), value, unit_of(kind, unit), std::move(source),
+            Origin::From::table);
 }
 
 double Reckoner::step(std::string symbol, std::string meaning, std::string formula, Kind kind,

@@ -42,6 +42,8 @@ struct InputSpec {
 
   /// The unit in which the formulas take it (a number's for words and lists).
   const Unit& unit_in(System system) const;
+  /// "at least 0.01 m and at most 100 m", "above 0"; empty where anything goes.
+  std::string range_words(System system) const;
 };
 
 /// The values given to a working, by symbol: numbers in SI, words and lists as text.
@@ -92,10 +94,14 @@ class Reckoner {
   /// False for an optional input that was left out.
   bool given(std::string_view symbol) const;
 
-  /// A constant of the formula, printed among the inputs with its source.
+  /// A constant of the formula, printed among the inputs with its source; a number, or in `unit`.
   void constant(std::string symbol, std::string meaning, double value, std::string source);
-  /// A number out of a table, printed among the inputs with table and row.
+  void constant(std::string symbol, std::string meaning, double value, Kind kind,
+                std::string_view unit, std::string source);
+  /// A value out of a table, printed among the inputs with table and row.
   void looked_up(std::string symbol, std::string meaning, double value, std::string source);
+  void looked_up(std::string symbol, std::string meaning, double value, Kind kind,
+                 std::string_view unit, std::string source);
   /// Evaluates `formula` over inputs, constants and former steps, each in its formula's unit; keeps
   /// the step; returns the value in the step's unit. `unit` is a label of `kind`. A value that is
   /// not finite is a WorkingError.
@@ -139,8 +145,8 @@ class Reckoner {
   const InputSpec* left_out(std::string_view symbol) const;
   double evaluated(std::string_view formula) const;
   std::string numbers_in(std::string_view formula) const;
-  void add_number(std::string symbol, std::string meaning, double value, std::string source,
-                  Origin::From from);
+  void add_value(std::string symbol, std::string meaning, double value, const Unit& unit,
+                 std::string source, Origin::From from);
 
   const WorkingKind& kind_;
   System system_;
