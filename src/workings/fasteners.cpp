@@ -222,7 +222,9 @@ void post_anchor(Reckoner& r) {
         "tension and shear of one bolt together: needs T_r and V_r (factored strengths of one "
         "bolt)");
   }
-  if (r.given("size") && (r.given("S_p") || r.given("grade"))) {
+  const BoltGrade* grade =
+      r.given("size") && r.given("grade") ? find_grade(r.text("grade"), size_of(r).d) : nullptr;
+  if (r.given("size") && (r.given("S_p") || (grade && grade->proof > 0))) {
     tell_stress_area(r, tell_size(r));
     tell_strength(r, "f_p", "S_p", "proof stress of the bolts", &BoltGrade::proof);
     r.step("F_proof", "proof load of one bolt", "f_p*A_s", Kind::force, "N");
@@ -233,7 +235,9 @@ void post_anchor(Reckoner& r) {
     r.result("u_c");
     r.result("u_p");
   } else {
-    r.not_checked("tension against the proof load: needs size, and grade or S_p");
+    r.not_checked(
+        "tension against the proof load: needs size, and S_p or a grade whose "
+        "proof stress is known here");
   }
   r.not_checked("prying of the base plate; the plate, the tapped plate and the laminate around it");
   r.caution(cautions::railing);

@@ -129,10 +129,18 @@ WorkingKind thermal_gap_kind() {
 }
 
 void girder_movement(Reckoner& r) {
-  r.step("u_h", "movement to the hottest (+: longer)",
-         "alpha_s*x*(T_sh - T_0) + alpha_f*x_f*(T_fh - T_0)", Kind::length, "mm");
-  r.step("u_c", "movement to the coldest", "alpha_s*x*(T_sc - T_0) + alpha_f*x_f*(T_fc - T_0)",
-         Kind::length, "mm");
+  const bool panel = r.given("x_f");
+  if (panel) {
+    need(r, "alpha_f", "expansion of the panel, as x_f is given");
+    need(r, "T_fh", "deck in the hottest case, as x_f is given; a temperature");
+    need(r, "T_fc", "deck in the coldest case, as x_f is given; a temperature");
+  }
+  const auto movement = [panel](const std::string& steel, const std::string& deck) {
+    return "alpha_s*x*(" + steel + " - T_0)" + (panel ? " + alpha_f*x_f*(" + deck + " - T_0)" : "");
+  };
+  r.step("u_h", "movement to the hottest (+: longer)", movement("T_sh", "T_fh"), Kind::length,
+         "mm");
+  r.step("u_c", "movement to the coldest", movement("T_sc", "T_fc"), Kind::length, "mm");
   r.step("u", "range", "u_h - u_c", Kind::length, "mm");
   for (const char* s : {"u_h", "u_c", "u"}) r.result(s);
   r.condition("T_sh >= T_sc", "hottest and coldest are not changed over",
@@ -168,14 +176,10 @@ WorkingKind girder_movement_kind() {
   for (InputSpec& t : temperatures(false)) k.inputs.push_back(std::move(t));
   k.inputs.insert(
       k.inputs.end(),
-      {has_default("x_f", "distance on from that fixing to the panel's edge", Kind::length, "mm",
-                   "0", "the girder's end itself"),
-       has_default("alpha_f", "expansion of the panel", Kind::expansion, "1/K", "0 1/K",
-                   "needed with x_f only"),
-       has_default("T_fh", "deck in the hottest case", Kind::temperature, "°C", "15",
-                   "needed with x_f only"),
-       has_default("T_fc", "deck in the coldest case", Kind::temperature, "°C", "15",
-                   "needed with x_f only"),
+      {may_give("x_f", "distance on from that fixing to the panel's edge", Kind::length, "mm", 0),
+       may_give("alpha_f", "expansion of the panel", Kind::expansion, "1/K"),
+       may_give("T_fh", "deck in the hottest case", Kind::temperature, "°C"),
+       may_give("T_fc", "deck in the coldest case", Kind::temperature, "°C"),
        may_give("g", "gap at the abutment at the reference temperature", Kind::length, "mm", 0),
        has_default("g_min", "least gap at any time", Kind::length, "mm", "3",
                    "common practice, no source", 0)});

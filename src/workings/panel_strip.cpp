@@ -240,6 +240,9 @@ void panel_strip(Reckoner& r) {
   const PatternLoads loads = loads_of(r, s.strip);
   if (const std::string fault = fault_of(s.strip, loads.always); !fault.empty())
     throw WorkingError(fault);
+  if (loads.always.empty() && loads.parts.empty()) {
+    throw WorkingError("there is no load: give g, q or loads");
+  }
   s.patterns = !loads.parts.empty();
   s.bays = bays_of(s.strip);
   if (s.patterns) {

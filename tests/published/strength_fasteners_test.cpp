@@ -37,7 +37,7 @@ TEST_CASE("post anchor: proof stress by the class, and none where the grade has 
   typed.back() = {"grade", "8.8"};
   CHECK(in(reckoned("post-anchor", typed), "F_proof", "kN") == printed(90.87));
   typed.back() = {"grade", "A307"};
-  CHECK_THROWS_AS(reckoned("post-anchor", typed), deckquire::workings::WorkingError);
+  CHECK(reckoned("post-anchor", typed).not_checked.size() == 3);
   typed.pop_back();
   CHECK(reckoned("post-anchor", typed).not_checked.size() == 3);
 }

@@ -92,6 +92,9 @@ TEST_CASE("gaps: the cold asks for more play where it is farther from the refere
 TEST_CASE("the gap at an abutment") {
   const Typed typed{{"x", "24 m"}, {"T_sh", "45"}, {"T_sc", "-30"}};
   CHECK(reckoned("girder-movement", typed).not_checked.size() == 1);
+  Typed edge = typed;
+  edge.emplace_back("x_f", "1 m");  // and nothing said of the deck
+  CHECK_THROWS_AS(reckoned("girder-movement", edge), WorkingError);
   Typed with = typed;
   with.emplace_back("g", "20 mm");
   const Working w = reckoned("girder-movement", with);

@@ -64,7 +64,9 @@ TEST_CASE("what is no load is refused with the ways to write one") {
              "lies off the strip"));
   CHECK(says(refusal("panel-strip", {{"L", "3000"}, {"supports", "500"}, {"D", "1e12"}}),
              "two supports"));
-  CHECK(says(refusal("panel-strip", with(strip, {{"at", "3001"}})), "lies off the strip"));
+  CHECK(says(refusal("panel-strip", with(strip, {{"k_span", "360"}})), "there is no load"));
+  CHECK(says(refusal("panel-strip", with(strip, {{"q", "1 kPa"}, {"at", "3001"}})),
+             "lies off the strip"));
   CHECK(says(
       refusal("panel-strip", with(strip, {{"q", "4 kPa"}, {"pattern", "bays"}, {"hold", "push"}})),
       "can only push"));
