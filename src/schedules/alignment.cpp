@@ -148,7 +148,8 @@ Table curves_table(const Bridge& bridge) {
 Table vertical_curves_table(const Bridge& bridge) {
   Table t{"vertical-curves",
           "VERTICAL CURVES",
-          "Parabolas from BVC to EVC, centred on PVI, where the two grades would meet. Levels are "
+          "Parabolas from BVC, where they begin, to EVC, where they end, centred on PVI, where the two "
+          "grades would meet. Levels are "
           "those of the curve: moulded top on the alignment, without the wearing surface.",
           {},
           {},

@@ -11,12 +11,14 @@ std::int64_t number(const Deck& deck, int panel) {
   return deck.panels[static_cast<std::size_t>(panel)].position;
 }
 
-std::string serials_intro(const Deck& deck) {
+std::string serials_intro(const Project& project, const Deck& deck) {
   if (deck.panels.empty()) return "";
   return fmt::format(
       "One row for each panel type. Serials run by position, from {} at position 1 to {} at "
-      "position {}. Length and width are those of the box around the plan.",
-      deck.panels.front().serial, deck.panels.back().serial, deck.panels.size());
+      "position {}. Length and width are those of the box around the plan; depth at the high line "
+      "is {} for all.",
+      deck.panels.front().serial, deck.panels.back().serial, deck.panels.size(),
+      print_length(project.deck.section.depth, project.units));
 }
 
 std::vector<Cell> mark_row(const Deck& deck, int index) {
@@ -51,8 +53,8 @@ std::string position_ranges(const Deck& deck, const std::vector<int>& panels) {
   return join(parts, ", ");
 }
 
-Table marks_table(const Project&, const Deck& deck) {
-  Table t{"marks", "PANEL MARKS", serials_intro(deck), {}, {}, {}, true};
+Table marks_table(const Project& project, const Deck& deck) {
+  Table t{"marks", "PANEL MARKS", serials_intro(project, deck), {}, {}, {}, true};
   t.columns = {{"mark", "Mark", Measure::text},
                {"quantity", "Quantity", Measure::count},
                {"opposite_hand_of", "Opposite hand of", Measure::text},

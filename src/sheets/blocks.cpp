@@ -1,5 +1,7 @@
 #include "sheets/blocks.h"
 
+#include <numeric>
+
 namespace deckquire::sheets {
 
 using paper::Align;
@@ -30,6 +32,29 @@ Block table_block(const TableData& table, std::size_t first, std::size_t count) 
               },
           .starts = true,
           .follows = first > 0};
+}
+
+/// The second half of the rows beside the first.
+TableData folded(const TableData& table) {
+  TableData out;
+  out.title = table.title;
+  out.columns = table.columns;
+  out.columns.insert(out.columns.end(), table.columns.begin(), table.columns.end());
+  const std::size_t n = table.rows.size(), half = (n + 1) / 2;
+  for (std::size_t i = 0; i < half; ++i) {
+    std::vector<std::string> row = table.rows[i];
+    const std::size_t beside = half + i;
+    if (beside < n)
+      row.insert(row.end(), table.rows[beside].begin(), table.rows[beside].end());
+    row.resize(out.columns.size());
+    out.rows.push_back(std::move(row));
+  }
+  return out;
+}
+
+double natural_width(const Board& board, const TableData& table) {
+  const std::vector<double> widths = column_widths(board, table, LetterUse::table);
+  return std::accumulate(widths.begin(), widths.end(), 0.0);
 }
 
 /// A heading and the block under it are not parted.
@@ -67,6 +92,21 @@ void add_table(Blocks& blocks, const TableData& table, std::size_t most) {
     blocks.push_back(table_block(table, first, most));
     add_space(blocks);
   }
+}
+
+void add_folded_table(Blocks& blocks, const TableData& table) {
+  if (table.rows.empty()) return;
+  blocks.push_back({.draw =
+                        [table, two = folded(table)](Board& board, const PaperBox& column,
+                                                     double top) {
+                          const bool fits = natural_width(board, two) <= column.width();
+                          const TableData& t = fits ? two : table;
+                          return draw_table(board, t, {column.low.x, top}, column.width(),
+                                            board.style().compact_row_height, LetterUse::table, 0,
+                                            t.rows.size());
+                        },
+                    .starts = true});
+  add_space(blocks);
 }
 
 Columns::Columns(const Board& board, const std::vector<PaperBox>& boxes)

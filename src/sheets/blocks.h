@@ -27,6 +27,8 @@ void add_notes(Blocks& blocks, const std::string& heading,
                const std::vector<std::string>& sentences);
 /// A small table, parted by rows of at most `most`.
 void add_table(Blocks& blocks, const paper::TableData& table, std::size_t most = 30);
+/// The same in two halves side by side where the column is wide enough.
+void add_folded_table(Blocks& blocks, const paper::TableData& table);
 /// Air between groups.
 void add_space(Blocks& blocks);
 

@@ -221,23 +221,24 @@ Blocks cover_blocks(const SetInput& input, const SetPlan& plan, const SetUse& us
   const double rows = 0.4 * input.style.height / reading_style(input.style).compact_row_height;
   add_notes(b, "CAUTIONS", cautions());
   add_notes(b, "GENERAL NOTES", general_notes(input));
+  add_notes(b, "SHOP AND STORE", shop_notes());
   add_notes(b, "MARKS AND SERIALS", mark_notes(input));
   add_mark_picture(b, input);
   add_space(b);
   add_table(b, index_table(input, plan), static_cast<std::size_t>(rows));
-  add_table(b, totals_table(input));
+  add_folded_table(b, totals_table(input));
   add_table(b, party_table(p));
   add_table(b, design_table(p));
   add_table(b, material_table(p));
   add_table(b, surface_table(p));
-  add_table(b, tolerance_table(p));
+  add_folded_table(b, tolerance_table(p));
   add_notes(b, "CHECKED BY THE PROGRAM", input.scope.checked);
   add_notes(b, "NOT CHECKED", input.scope.not_checked);
   add_notes(b, "FINDINGS", finding_lines(input));
   add_notes(b, "OPEN REMARKS OF REVIEWERS", redline_lines(p));
   if (p.revisions.size() > 4) add_table(b, revision_history(p));
-  add_legend(b, input, use);
-  add_table(b, abbreviation_table(input, use));
+  add_legend(b, use);
+  add_folded_table(b, abbreviation_table(input, plan, use));
   return b;
 }
 
@@ -247,11 +248,15 @@ CoverLayout lay_out_cover(const SetInput& input, const SetPlan& plan) {
 }
 
 SetUse use_of(const std::vector<paper::Sheet>& sheets, const SetInput& input, const SetPlan& plan) {
-  SetUse use{true, {}, {}};
+  SetUse use{true, {}, {}, {}, {}};
   const auto take = [&](const paper::Sheet& sheet) {
     for (const paper::Item& item : sheet.items) {
       if (const auto* s = std::get_if<paper::Stroke>(&item))
         use.pens.insert(sheet.pens[s->pen].name);
+      if (const auto* g = std::get_if<paper::GroupStart>(&item)) {
+        use.kinds.insert(g->kind);
+        if (g->kind == "swatch") use.faces.insert(g->title);
+      }
       const auto* t = std::get_if<paper::Text>(&item);
       std::string word;
       for (std::size_t i = 0; t && i <= t->text.size(); ++i) {

@@ -16,7 +16,11 @@ struct SetUse {
   bool known = false;
   std::set<std::string> pens;   // names
   std::set<std::string> words;  // letters and figures between anything else
+  std::set<std::string> kinds;  // of groups: "callout"
+  std::set<std::string> faces;  // materials of cut faces, as the detail sheets name them
   bool shows(paper::PenUse pen) const { return !known || pens.count(paper::name_of(pen)) > 0; }
+  bool has(const char* kind) const { return !known || kinds.count(kind) > 0; }
+  bool cuts(const char* material) const { return !known || faces.count(material) > 0; }
   bool says(const std::string& word) const { return !known || words.count(word) > 0; }
 };
 
@@ -34,6 +38,7 @@ Blocks cover_blocks(const SetInput& input, const SetPlan& plan, const SetUse& us
 
 std::vector<std::string> cautions();
 std::vector<std::string> general_notes(const SetInput& input);
+std::vector<std::string> shop_notes();
 std::vector<std::string> mark_notes(const SetInput& input);
 paper::TableData index_table(const SetInput& input, const SetPlan& plan);
 paper::TableData party_table(const Project& project);
@@ -43,11 +48,12 @@ paper::TableData surface_table(const Project& project);
 paper::TableData tolerance_table(const Project& project);
 paper::TableData totals_table(const SetInput& input);
 paper::TableData revision_history(const Project& project);
-paper::TableData abbreviation_table(const SetInput& input, const SetUse& use);
+paper::TableData abbreviation_table(const SetInput& input, const SetPlan& plan,
+                                    const SetUse& use);
 
 /// Blocks with drawings.
 void add_mark_picture(Blocks& blocks, const SetInput& input);
-void add_legend(Blocks& blocks, const SetInput& input, const SetUse& use);
+void add_legend(Blocks& blocks, const SetUse& use);
 
 /// Height that the plan and a low profile of the whole bridge need.
 double least_overview(paper::Board& board, const paper::PaperBox& box, const SetInput& input,

@@ -18,7 +18,7 @@ using paper::Stand;
 constexpr double sample = 16;  // width of a legend's sample
 
 double row_of(const Board& board) {
-  return std::max(board.style().row_height, 2.2 * board.text_height(LetterUse::note));
+  return std::max(board.style().row_height, 1.9 * board.text_height(LetterUse::note));
 }
 
 struct Sample {
@@ -85,32 +85,53 @@ std::vector<Sample> lines(const SetUse& use) {
   return out;
 }
 
-std::vector<Sample> hatches(const SetInput& input) {
-  std::vector<Sample> out = {hatch_sample("laminate", "laminate"), hatch_sample("core", "core"),
-                             hatch_sample("curb", "curb"), hatch_sample("steel", "steel"),
-                             hatch_sample("wearing surface", "surface")};
-  if (input.project.deck.joints.kind == JointKind::sealed)
-    out.push_back(hatch_sample("sealant", "sealant"));
+std::vector<Sample> hatches(const SetUse& use) {
+  const std::pair<const char*, const char*> all[] = {
+      {"laminate", "laminate"},          {"core", "core"},
+      {"curb", "curb"},                  {"steel", "steel"},
+      {"wearing surface", "surface"},    {"sealant", "sealant"},
+      {"bearing pad", "bearing"},        {"concrete, by others", "concrete"}};
+  std::vector<Sample> out;
+  for (const auto& [text, material] : all)
+    if (use.cuts(material)) out.push_back(hatch_sample(text, material));
   return out;
 }
 
-std::vector<Sample> symbols() {
-  return {
-      {"feature, by number",
-       [](Board& b, const PaperBox& box) { paper::pill(b, box.centre(), "3"); }},
-      {"fall of water",
-       [](Board& b, const PaperBox& box) {
-         paper::arrow(b, PenUse::water, {box.low.x, box.centre().y}, {box.high.x, box.centre().y});
-       }},
-      {"direction of a panel",
-       [](Board& b, const PaperBox& box) {
-         paper::arrow(b, PenUse::mark, {box.low.x + 3, box.centre().y},
-                      {box.high.x - 3, box.centre().y});
-       }},
-      {"datum corner of a panel", [](Board& b, const PaperBox& box) {
-         const PaperPoint c = box.centre();
-         b.box(PenUse::mark, {{c.x - 1.2, c.y - 1.2}, {c.x + 1.2, c.y + 1.2}});
-       }}};
+/// Those of the groups that show them.
+std::vector<Sample> symbols(const SetUse& use) {
+  struct Symbol {
+    std::vector<const char*> kinds;
+    Sample sample;
+  };
+  const Symbol all[] = {
+      {{"callout"},
+       {"feature, by number",
+        [](Board& b, const PaperBox& box) { paper::pill(b, box.centre(), "3"); }}},
+      {{"water", "fall"},
+       {"fall of water",
+        [](Board& b, const PaperBox& box) {
+          paper::arrow(b, PenUse::water, {box.low.x, box.centre().y},
+                       {box.high.x, box.centre().y});
+        }}},
+      {{"orientation", "panel"},
+       {"direction of a panel",
+        [](Board& b, const PaperBox& box) {
+          paper::arrow(b, PenUse::mark, {box.low.x + 3, box.centre().y},
+                       {box.high.x - 3, box.centre().y});
+        }}},
+      {{"datum"},
+       {"datum corner of a panel",
+        [](Board& b, const PaperBox& box) {
+          const PaperPoint c = box.centre();
+          paper::Path square;
+          square.box({{c.x - 1.2, c.y - 1.2}, {c.x + 1.2, c.y + 1.2}});
+          b.fill(paper::Ink::black, std::move(square));
+        }}}};
+  std::vector<Sample> out;
+  for (const Symbol& s : all)
+    if (std::any_of(s.kinds.begin(), s.kinds.end(), [&](const char* k) { return use.has(k); }))
+      out.push_back(s.sample);
+  return out;
 }
 
 // A panel as the erection plans show it: mark, serial, arrow.
@@ -146,10 +167,13 @@ void add_mark_picture(Blocks& blocks, const SetInput& input) {
   }});
 }
 
-void add_legend(Blocks& blocks, const SetInput& input, const SetUse& use) {
-  blocks.push_back(sample_block("LINES", lines(use)));
-  blocks.push_back(sample_block("CUT FACES", hatches(input)));
-  blocks.push_back(sample_block("SYMBOLS", symbols()));
+void add_legend(Blocks& blocks, const SetUse& use) {
+  const auto add = [&](const char* heading, std::vector<Sample> samples) {
+    if (!samples.empty()) blocks.push_back(sample_block(heading, std::move(samples)));
+  };
+  add("LINES", lines(use));
+  add("CUT FACES", hatches(use));
+  add("SYMBOLS", symbols(use));
 }
 
 }  // namespace deckquire::sheets

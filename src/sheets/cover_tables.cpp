@@ -1,6 +1,9 @@
 // The tables of the cover.
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "deck/site.h"
 #include "sheets/cover.h"
 #include "sheets/furniture.h"
 
@@ -48,6 +51,17 @@ void section_rows(TableData& t, const Project& p) {
         {"Curb, height × width", size(s.curb.height) + " × " + size(s.curb.width), "project"});
   t.rows.push_back({"Joint gap; end gap",
                     size(p.deck.joints.gap) + "; " + size(p.deck.joints.end_gap), "project"});
+}
+
+/// Of the loads that a deck is made for, those that the project does not name.
+std::string loads_not_stated(const Project& p) {
+  std::vector<std::string> out;
+  for (const char* load : {"pedestrian", "vehicle", "wind", "lifting"}) {
+    const auto names = [&](const LoadData& l) { return l.name.find(load) != std::string::npos; };
+    const auto& loads = p.conditions.loads;
+    if (std::none_of(loads.begin(), loads.end(), names)) out.push_back(load);
+  }
+  return join(out, ", ");
 }
 
 void shipping_rows(TableData& t, const Project& p) {
@@ -100,7 +114,8 @@ TableData design_table(const Project& p) {
       {}};
   for (const LoadData& l : p.conditions.loads)
     t.rows.push_back({"Load: " + l.name, stated(l.value), stated(l.code)});
-  if (p.conditions.loads.empty()) t.rows.push_back({"Loads", "not stated", ""});
+  if (const std::string other = loads_not_stated(p); !other.empty())
+    t.rows.push_back({"Loads: " + other, "not stated", ""});
   t.rows.push_back({"Rain", p.conditions.rain.value_or("not stated"), ""});
   const Conditions& c = p.conditions;
   t.rows.push_back({"Setting temperature", degrees_of(c.temperature_setting, p.units),
@@ -166,7 +181,12 @@ TableData tolerance_table(const Project& p) {
               {}};
   for (const ToleranceData& x : p.conditions.tolerances)
     t.rows.push_back({x.of, print_length(x.value, p.units)});
-  if (t.rows.empty()) t.rows.push_back({"all dimensions", "not stated"});
+  const auto states = [&](const std::string& of) {
+    return std::any_of(t.rows.begin(), t.rows.end(), [&](const auto& r) { return r[0] == of; });
+  };
+  if (!states("setting"))  // what the checks take
+    t.rows.push_back({"setting", print_length(mm(setting_tolerance(p)), p.units)});
+  if (!states("straightness")) t.rows.push_back({"straightness, camber", "not stated"});
   return t;
 }
 
@@ -211,21 +231,37 @@ TableData revision_history(const Project& p) {
   return t;
 }
 
-TableData abbreviation_table(const SetInput& input, const SetUse& use) {
+TableData abbreviation_table(const SetInput& input, const SetPlan& plan, const SetUse& use) {
   TableData t{
       "ABBREVIATIONS", {{"Short", "", Align::left, 0}, {"Means", "", Align::left, 0}}, {}, {}, {}};
-  const auto add = [&](const std::string& word, const char* means) {
+  const auto add = [&](const std::string& word, const std::string& means) {
     if (use.says(word)) t.rows.push_back({word, means});
   };
+  const auto first = [&](const auto& list, const std::string& means) {
+    if (!list.empty()) add(list.front().name, means);
+  };
+  const Bridge& bridge = input.bridge;
+  const DeckData& deck = input.project.deck;
   if (use.says("J1") && use.says("J2")) t.rows.push_back({"J1, J2", "joints, numbered ahead"});
-  if (!input.bridge.girders.empty()) add(input.bridge.girders.front().name, "a girder");
-  if (!input.bridge.splices.empty()) add(input.bridge.splices.front().name, "a girder splice");
-  if (!input.deck.posts.empty())
-    add(input.deck.posts.front().name, "a rail post: number and side (L left, R right)");
-  if (!input.deck.scuppers.empty()) add(input.deck.scuppers.front().name, "a scupper");
+  first(bridge.supports, "a support");
+  first(bridge.girders, "a girder");
+  first(bridge.splices, "a girder splice");
+  first(bridge.obstructions, "an obstruction");
+  first(input.deck.posts, "a rail post, L left, R right");
+  first(input.deck.scuppers, "a scupper");
+  first(deck.hatches, "a hatch");
+  first(deck.sleeves, "a sleeve");
+  if (use.has("reference") && !plan.details.empty()) {
+    const DetailRef& ref = plan.details.front();
+    t.rows.push_back({fmt::format("{}/{}", ref.letter, ref.sheet),
+                      fmt::format("view {} on sheet {}", ref.letter, ref.sheet)});
+  }
+  if (use.says(deck.lifting.thread))
+    t.rows.push_back({deck.lifting.thread, "a thread, by diameter"});
   add("FRP", "fibre-reinforced polymer");
   add("EPDM", "ethylene propylene diene rubber");
   add("CG", "centre of gravity");
+  if (use.has("north")) t.rows.push_back({"N", "north"});
   add("dia", "diameter");
   add("Ø", "diameter");
   add("pcs", "pieces");

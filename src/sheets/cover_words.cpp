@@ -24,8 +24,9 @@ std::string survey_note(const SetInput& input) {
   const Cell east{s.easting}, north{s.northing};
   const UnitSystem u = input.project.units;
   return fmt::format(
-      "Coordinates and levels are in the project's own system. The alignment begins at station {}, "
-      "easting {}, northing {}, level {}, and bears {} degrees from north{}.",
+      "Coordinates and levels are in the project's own system; its datum and benchmarks are the "
+      "designer's to state. The alignment begins at station {}, easting {}, northing {}, level {}, "
+      "and bears {} degrees from north{}.",
       print_station(a.from, u), print_cell(east, Measure::coordinate, u),
       print_cell(north, Measure::coordinate, u),
       print_level(input.bridge.alignment.level(a.from), u),
@@ -76,7 +77,7 @@ std::vector<std::string> general_notes(const SetInput& input) {
              : "Dimensions are in feet, inches and sixteenths; levels and coordinates in feet.",
       "Do not scale the drawings. Written figures hold; each chain sums to its overall.",
       "Stations are horizontal distances along the alignment. Ahead is the way they rise; left and "
-      "right are seen looking ahead; offsets are positive to the left.",
+      "right are seen looking ahead, as sections are; offsets are positive to the left.",
       "Deck levels are those of the moulded top at the high line; the wearing surface lies above.",
       "Panel lengths are horizontal and without the joint gaps.",
       survey_note(input),
@@ -89,6 +90,19 @@ std::vector<std::string> general_notes(const SetInput& input) {
       by_others(input)};
   for (const auto& n : input.project.set.notes) out.push_back(n);
   return out;
+}
+
+std::vector<std::string> shop_notes() {
+  return {
+      "The shop cuts and drills only what the panel sheets show, and seals every cut edge and hole "
+      "with resin.",
+      "The inspector marks a panel that fails and keeps it apart until the engineer decides; limits "
+      "of repair are not stated.",
+      "Panels are stored and carried level, soffit down, on bearers under the girder lines, as the "
+      "fabricator's written method says.",
+      "Grade, finish and torque of bolts, clips and inserts, protection from sunlight, material "
+      "certificates and test pieces are not stated in the project: the engineer's specification "
+      "governs."};
 }
 
 std::vector<std::string> mark_notes(const SetInput& input) {

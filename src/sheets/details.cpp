@@ -207,9 +207,13 @@ std::vector<std::string> sentences(const SetInput& input, const Rows& rows) {
         if (s.detail == d) return true;
     return false;
   };
+  const bool sealed =
+      shows(Detail::joint) && input.project.deck.joints.kind == JointKind::sealed;
   std::vector<std::string> out{
       "Figures govern, nobody scales; the bars show a reduced print.", tolerance_sentence(input),
-      "The shop seals every cut edge and hole with resin before a panel leaves.",
+      sealed ? "The shop seals every cut edge and hole with resin before a panel leaves; joint faces "
+               "are prepared, and sealant cures, as its maker states."
+             : "The shop seals every cut edge and hole with resin before a panel leaves.",
       "Grade and torque of bolts are the engineer's; unlike metals are isolated."};
   if (shows(Detail::post_plate))
     out.push_back(
@@ -227,6 +231,7 @@ std::vector<std::string> sentences(const SetInput& input, const Rows& rows) {
 /// A swatch with its words, their lines under one another; returns the height it takes.
 double swatch(Board& board, PaperPoint at, double width, const std::string& material,
               const std::string& words) {
+  const paper::Group group(board, "", "swatch", material);
   const PaperBox b{{at.x, at.y - 4.5}, {at.x + 12, at.y}};
   Path p;
   p.box(b);

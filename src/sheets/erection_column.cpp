@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "deck/site.h"
 #include "sheets/bay_scene.h"
 #include "sheets/erection_parts.h"
 
@@ -87,8 +88,8 @@ std::string setting_temperature(const SetInput& input) {
 
 std::string gap_tolerance(const SetInput& input) {
   for (const ToleranceData& t : input.project.conditions.tolerances)
-    if (t.of == "gap") return fmt::format(" within {}", print_length(t.value, input.project.units));
-  return "; its tolerance is not stated";
+    if (t.of == "gap") return "within " + print_length(t.value, input.project.units);
+  return "tolerance not stated";
 }
 
 /// Details that the erector needs, also where the plan has no room to point at them.
@@ -109,6 +110,7 @@ std::string detail_list(const SetPlan& plan) {
 std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& plan) {
   const UnitSystem units = input.project.units;
   const DeckData& deck = input.project.deck;
+  const bool sealed = deck.joints.kind == JointKind::sealed;
   std::vector<std::string> out;
   out.push_back(units == UnitSystem::metric
                     ? "Dimensions in mm, stations and levels in m. Lengths are horizontal."
@@ -126,11 +128,15 @@ std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& pla
       "The contractor checks girder top levels and splice places before panels leave the "
       "shop, and tells the designer of differences.");
   if (deck.pads) out.push_back("The contractor lays the pads on the girders before setting.");
-  out.push_back(fmt::format("Gaps of {} hold {}{}.", print_length(deck.joints.gap, units),
-                            setting_temperature(input), gap_tolerance(input)));
+  out.push_back(fmt::format(
+      "Gaps of {} ({}) hold {}. Panels are set within {} of their place; other tolerances are on "
+      "G01.",
+      print_length(deck.joints.gap, units), gap_tolerance(input), setting_temperature(input),
+      print_length(mm(setting_tolerance(input.project)), units)));
   if (deck.hold_downs)
     out.push_back("Nobody walks on a panel before all its hold-downs are tight" +
-                  detail_reference(plan, Detail::hold_down) + ".");
+                  detail_reference(plan, Detail::hold_down) +
+                  (sealed ? "; joints are sealed after that." : "."));
   if (const std::string list = detail_list(plan); !list.empty())
     out.push_back("Details: " + list + ".");
   out.push_back(

@@ -129,7 +129,11 @@ void place_position(const StripDrawing& s, const Panel& p, const PaperBox& room)
   s.board.box(PenUse::dimension, box);
   const double y = beside ? c.y : all.low.y + 1.5;
   const double low = beside ? box.high.x + 1.5 : all.low.x, high = low + reach;
-  paper::arrow(s.board, PenUse::mark, {p.turned ? high : low, y}, {p.turned ? low : high, y}, 4);
+  {
+    const paper::Group group(s.board, "", "orientation",
+                             p.turned ? "turned end for end" : "as drawn, pointing ahead");
+    paper::arrow(s.board, PenUse::mark, {p.turned ? high : low, y}, {p.turned ? low : high, y}, 4);
+  }
   s.labels.text(all);
 }
 

@@ -201,6 +201,16 @@ void row_value(const StripDrawing& s, double x, double below, const std::string&
                  false);
 }
 
+/// Room between the values at the joints for one more.
+bool clear_of_joints(const StripDrawing& s, Length station, const std::string& text) {
+  const double letters = s.letters(LetterUse::dimension);
+  const double room =
+      s.frame.upright ? s.board.text_width(LetterUse::dimension, text) + 2 : 1.6 * letters;
+  for (int j = s.first_joint(); j <= s.last_joint(); ++j)
+    if (std::abs(s.x(s.joint(j).station) - s.x(station)) < room) return false;
+  return true;
+}
+
 void draw_levels(const StripDrawing& s) {
   const UnitSystem units = s.input.project.units;
   const Alignment& line = s.input.bridge.alignment;
@@ -214,10 +224,14 @@ void draw_levels(const StripDrawing& s) {
   for (int j = s.first_joint(); j <= s.last_joint(); ++j)
     row_value(s, s.x(s.joint(j).station), s.frame.deck_level,
               print_level(line.level(s.joint(j).station), units));
-  for (const Support& support : s.input.bridge.supports)
-    if (s.holds(support.station))
-      row_value(s, s.x(support.station), s.frame.girder_level,
-                print_level(line.level(support.station) - mm(girder_drop(s.input)), units));
+  for (const Support& support : s.input.bridge.supports) {
+    if (!s.holds(support.station)) continue;
+    const std::string deck = print_level(line.level(support.station), units);
+    row_value(s, s.x(support.station), s.frame.girder_level,
+              print_level(line.level(support.station) - mm(girder_drop(s.input)), units));
+    if (clear_of_joints(s, support.station, deck))
+      row_value(s, s.x(support.station), s.frame.deck_level, deck);
+  }
 }
 
 void draw_scales(const StripDrawing& s, const Vertical& v) {

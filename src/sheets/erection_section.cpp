@@ -1,4 +1,4 @@
-// The typical section of the deck on its girders.
+// The section of the deck on its girders, where most panels are alike, and where it is widest.
 #include <algorithm>
 #include <cmath>
 
@@ -214,7 +214,7 @@ std::vector<std::string> section_notes(const SetInput& input) {
   const DeckData& deck = input.project.deck;
   const auto print = [&](Length v) { return print_length(v, input.project.units); };
   std::vector<std::string> out;
-  out.push_back(fmt::format("Depth at the high line {}; edge depths as drawn follow from the fall.",
+  out.push_back(fmt::format("Looking ahead. Depth at the high line {}; edge depths follow from the fall.",
                             print(deck.section.depth)));
   if (deck.pads)
     out.push_back(fmt::format("Pad {} x {} thick under the soffit along each girder: {}.",
@@ -299,6 +299,16 @@ PaperBox taken(paper::Board& board, const PaperBox& room, double y, std::size_t 
 
 }  // namespace
 
+namespace {
+
+std::string positions_of(const Cut& cut) {
+  const int first = cut.panels.front()->position, last = cut.panels.back()->position;
+  return first == last ? fmt::format("POSITION {}", first)
+                       : fmt::format("POSITIONS {} TO {}", first, last);
+}
+
+}  // namespace
+
 PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const SetPlan& plan,
                               const PaperBox& room) {
   const Cut cut = choose_cut(input.deck);
@@ -308,7 +318,7 @@ PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const 
   const double left =
       room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
   double y = draw_cut(board, input, plan, cut, room) - board.text_height(LetterUse::view_title) - 5;
-  const std::string title = "TYPICAL SECTION LOOKING AHEAD";
+  const std::string title = "SECTION, " + positions_of(cut);
   paper::view_title(board, {left, y}, title, section_ratio(input, 0));
   y -= 5;
   const double width = std::min(room.high.x - left, width_at(cut) / section_ratio(input, 0) + 20);
@@ -331,11 +341,8 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
   double y =
       draw_cut(board, input, plan, widest, room) - board.text_height(LetterUse::view_title) - 5;
   const Length station = widest.panels.front()->start + mm(widest.x);
-  const int first = widest.panels.front()->position, last = widest.panels.back()->position;
-  const std::string positions = first == last ? fmt::format("POSITION {}", first)
-                                              : fmt::format("POSITIONS {} TO {}", first, last);
-  const std::string title =
-      fmt::format("WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions);
+  const std::string title = fmt::format(
+      "WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions_of(widest));
   paper::view_title(board, {left, y}, title, section_ratio(input, 0));
   return taken(board, room, y - 4, first_item);
 }

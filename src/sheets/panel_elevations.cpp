@@ -167,10 +167,13 @@ void words_above_ends(Board& board, const PanelJob& job, const CutView& view) {
   words_over(board, view(box.low.x, 0).x, view(box.high.x, 0).x, y, "BACK", "AHEAD");
 }
 
-void title_under(Board& board, const PanelJob& job, const PanelLayout& layout, PanelView v) {
+/// `title`: another than the view's own.
+void title_under(Board& board, const PanelJob& job, const PanelLayout& layout, PanelView v,
+                 const std::string& title = "") {
   const Margins m = view_margins(board, job, v);
   const double y = layout[v].at.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;
-  paper::view_title(board, {layout[v].at.x, y}, title_of(job, v), layout[v].ratio);
+  paper::view_title(board, {layout[v].at.x, y}, title.empty() ? title_of(job, v) : title,
+                    layout[v].ratio);
 }
 
 void stroke_all(Board& board, const CutView& view, PenUse pen,
@@ -182,11 +185,20 @@ void stroke_all(Board& board, const CutView& view, PenUse pen,
   }
 }
 
+/// In the third angle (ISO 5456-2) the view that stands to the right of the side elevation, on its
+/// base line, is that from the right: of the ahead end. Elsewhere on the sheet the back end is shown.
+bool shows_ahead_end(const PanelJob& job, const PanelLayout& layout) {
+  const PlacedView &side = layout[PanelView::side], &end = layout[PanelView::end];
+  return job.shape().square() && side.drawn && end.drawn && side.at.y == end.at.y &&
+         side.at.x < end.at.x;
+}
+
 /// Hollows behind the end face, as far as they are not cut open by it.
-void end_hidden(Board& board, const PanelJob& job, const CutView& view) {
+void end_hidden(Board& board, const PanelJob& job, const CutView& view, bool back) {
   for (const Feature& f : job.shape().features) {
     const Box<PanelFrame> b = f.box();
-    if (f.kind == FeatureKind::recess && b.low.x > just_inside)
+    const double behind = back ? b.low.x : job.shape().length - b.high.x;
+    if (f.kind == FeatureKind::recess && behind > just_inside)
       hidden_box(board, view, -b.high.y, -b.low.y, 0, f.depth);
   }
 }
@@ -226,26 +238,29 @@ void draw_side_elevation(Board& board, const PanelJob& job, const PanelLayout& l
 void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& layout) {
   const PlacedView& place = layout[PanelView::end];
   if (!place.drawn) return;
-  const Group group(board, "view-end", "view", "Back end elevation");
   const PanelShape& s = job.shape();
+  const bool back = !shows_ahead_end(job, layout);
+  const Group group(board, "view-end", "view", back ? "Back end elevation" : "Ahead end elevation");
   const Box<PanelFrame> box = bounds(s.outline);
   const double left = s.square() ? box.high.y : s.left_back * std::hypot(1, s.back_slope);
-  const CutView view{place.at, {-left, 0}, double(place.ratio), false, false};
-  const PanelSection face = cut_along_face(s, job.deck, true);
+  // Sections run from left to right, seen looking ahead.
+  const CutView view{place.at, {back ? -left : -box.low.y, 0}, double(place.ratio), !back, false};
+  const PanelSection face = cut_along_face(s, job.deck, back);
   if (s.square() && tapers(s)) {  // the wider end stands out behind
-    const PanelSection far = cut_along_face(s, job.deck, false);
+    const PanelSection far = cut_along_face(s, job.deck, !back);
     stroke_all(board, view, PenUse::thin, far.body);
     stroke_all(board, view, PenUse::thin, far.curbs);
   }
-  if (s.square()) end_hidden(board, job, view);
+  if (s.square()) end_hidden(board, job, view, back);
   stroke_all(board, view, PenUse::thin, face.pads);
   stroke_all(board, view, PenUse::outline, face.curbs);
   stroke_all(board, view, PenUse::outline, face.body);
-  const double y = view(0, view_size(job, PanelView::end).height).y + 2;
-  const double width = view_size(job, PanelView::end).width;
-  words_over(board, view(-left, 0).x, view(width - left, 0).x, y, "LEFT", "RIGHT");
+  const double y = place.at.y + view.size(view_size(job, PanelView::end).height) + 2;
+  const double width = view.size(view_size(job, PanelView::end).width);
+  board.text(LetterUse::note, {place.at.x, y}, back ? "LEFT" : "RIGHT");
+  board.text(LetterUse::note, {place.at.x + width, y}, back ? "RIGHT" : "LEFT", Align::right);
   if (s.back_slope != 0) width_along_face(board, job, view, left);
-  title_under(board, job, layout, PanelView::end);
+  title_under(board, job, layout, PanelView::end, back ? "" : "AHEAD END, LOOKING BACK");
 }
 
 }  // namespace deckquire::sheets

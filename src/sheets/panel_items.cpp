@@ -250,7 +250,7 @@ std::string title_of(const PanelJob& job, PanelView v) {
     case PanelView::side:
       return (s.square() ? "ELEVATION FROM THE RIGHT" : "FROM THE RIGHT, SQUARE TO CHORD") + broken;
     case PanelView::end:
-      return s.back_slope == 0 ? "BACK END, LOOKING AHEAD" : "BACK END, SQUARE TO ITS FACE";
+      return s.square() ? "BACK END, LOOKING AHEAD" : "BACK END, SQUARE TO ITS FACE";
     case PanelView::section:
       return s.square() ? "SECTION A-A, LOOKING AHEAD" : "SECTION A-A, SQUARE TO CHORD";
     case PanelView::curb:

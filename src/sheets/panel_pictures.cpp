@@ -266,11 +266,21 @@ std::vector<Number> numbers_of(const Picture& p) {
 
 void draw_numbers(Picture& p) {
   std::vector<Number> numbers = numbers_of(p);
+  std::vector<PaperBox> pills;
   for (Number& n : numbers) {
+    // A box has no inside beyond its diagonals.
+    const auto clear = [&](PaperPoint c) {
+      return std::none_of(pills.begin(), pills.end(), [&](const PaperBox& b) {
+        return paper::segments_cross(n.site, c, b.low, b.high) ||
+               paper::segments_cross(n.site, c, {b.low.x, b.high.y}, {b.high.x, b.low.y});
+      });
+    };
     const PaperPoint size = paper::pill_size(p.board, std::to_string(n.number));
     const PaperPoint air{size.x + 2, size.y + 2};
-    const auto place = p.room.place(air, n.site, p.upper(), 80);
+    auto place = p.room.place(air, n.site, p.upper(), 80, clear);
+    if (!place) place = p.room.place(air, n.site, p.upper(), 80);
     n.at = place.value_or(n.site);
+    pills.push_back({n.at - air * 0.5, n.at + air * 0.5});
     p.room.take({n.at - air * 0.5, n.at + air * 0.5});
     p.room.take_line(n.site, n.at, 0.4);
   }

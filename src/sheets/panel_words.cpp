@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "schedules/schedules.h"
 #include "sheets/panel_parts.h"
 
 namespace deckquire::sheets {
@@ -282,22 +283,22 @@ std::vector<std::string> panel_notes(const PanelJob& job) {
   std::vector<std::string> out{
       lifting_sentence(job),
       fmt::format(
-          "Dimensions are in {}, of the finished panel; printed figures govern, nobody scales "
-          "the drawing.",
+          "Dimensions are in {}, of the finished panel, without camber or twist; printed figures "
+          "govern, nobody scales.",
           job.units() == UnitSystem::metric ? "millimetres" : "feet and inches"),
       datum_sentence(job),
       tolerance_sentence(job),
       "The shop seals every cut edge and hole with resin before the panel is shipped. Nothing is "
       "drilled, cut or trimmed in the field; no edge is for field trimming.",
       fmt::format(
-          "The shop fixes the tag{} with serial, mark and mass, and paints AHEAD with its arrow "
-          "on the top face and on the ahead end.",
-          tag > 0 ? fmt::format(" (no. {}, soffit)", tag) : ""),
-      "Laminate lay-up and direction of fibres are not stated in the project: see the fabricator's "
-      "lay-up sheet.",
-      "The inspector records length, both widths, both diagonals, edge depths and hole places of "
-      "every "
-      "serial before shipping."};
+          "On the day it is made a panel gets its tag{}: job {}, serial, mark, mass, maker, date, {} "
+          "and revision; AHEAD with its arrow is painted on the top face and the ahead end.",
+          tag > 0 ? fmt::format(" (no. {}, soffit)", tag) : "", job.input.project.number,
+          panel_sheet_number(job.own.subject)),
+      "Lay-up, direction of fibres, coatings, certificates, test pieces are not stated: see the "
+      "fabricator's lay-up sheet.",
+      "The inspector records and signs length, widths, diagonals, edge depths and hole places of "
+      "every serial before shipping."};
   return out;
 }
 

@@ -50,7 +50,7 @@ std::vector<std::string> reading_notes(const SetInput& input) {
       "\"Turned\" says that the panel lies end for end to its panel sheet.",
       "Masses are computed from the drawn shapes; the erector weighs a panel before the first "
       "lift.",
-      "The folder \"tables\" has the same figures in SI units."};
+      "The folder \"tables\" has the same figures in SI units, in full. Tolerances are on G01."};
   if (input.project.units == UnitSystem::imperial)
     out.push_back("Lengths are in feet, inches and sixteenths; levels and coordinates in feet.");
   return out;

@@ -1,169 +1,163 @@
-// What each kind of sheet must tell its reader: a contents checklist of drawing practice, item by
-// item (agency manuals for shop drawings as the sources of most, common practice of the rest). What
-// is not there yet is listed in README.md.
+// What the sheets must tell their readers: a checklist, item by item (agency manuals for shop
+// drawings as the sources of most, common practice of the rest). Every item is a check over drawn
+// sets, or a row of projects/contents.md, which says what is not there yet; or part of it is each.
 #include <doctest/doctest.h>
 
 #include <algorithm>
 #include <map>
-#include <regex>
+#include <set>
 
-#include "sheets/trial_set.h"
+#include "audit/contents/reading.h"
+#include "base/files.h"
 
 using namespace deckquire;
-using namespace deckquire::sheets;
+using namespace deckquire::contents;
+using deckquire::sheets::drawn_set;
 
 namespace {
 
-/// One item: its sheets, and patterns that each of them (or `once`: one of them) has among its
-/// words.
-struct Item {
-  const char* item;
-  const char* series;
-  std::vector<std::string> patterns;
-  bool once = false;
+const std::vector<std::string> projects{"quickstart", "saltmarsh", "orchard", "heron", "ropewalk"};
+
+const Items& checklist() {
+  static const Items all = [] {
+    Items out;
+    for (const Items& part : {every_sheet(), cover(), erection(), panel_sheets(), detail_sheets(),
+                              table_sheets(), to_come()})
+      out.insert(out.end(), part.begin(), part.end());
+    return out;
+  }();
+  return all;
+}
+
+const Reading& reading(const std::string& project, const std::string& style = "a1") {
+  static std::map<std::string, Reading> read;
+  return read.try_emplace(project + " " + style, drawn_set(project, style)).first->second;
+}
+
+/// First cells of the rows of a page's tables.
+std::set<std::string> rows_of(const std::string& page) {
+  std::set<std::string> out;
+  for (std::size_t at = 0; at < page.size();) {
+    const std::size_t end = std::min(page.find('\n', at), page.size());
+    const std::string line = page.substr(at, end - at);
+    at = end + 1;
+    const std::size_t bar = line.find(" |", 2);
+    if (!line.starts_with("| ") || line.starts_with("| ---") || bar == std::string::npos) continue;
+    out.insert(line.substr(2, bar - 2));
+  }
+  out.erase("not there yet");
+  return out;
+}
+
+/// Sheets of a set that have these words, and those that should.
+struct Found {
+  std::size_t on = 0, of = 0;
+  std::string missing;
 };
 
-const std::vector<Item> items{
-    // every sheet
-    {"project, structure and place",
-     "GEPDT",
-     {"Saltmarsh Walk Bridge", "SW-7", "Wendmere, path 12"}},
-    {"fabricator with contact", "GEPDT", {"Made by", "Tarn Composites, Mill Lane 8"}},
-    {"sheet number and count", "GEPDT", {"[0-9]+ / [0-9]+"}},
-    {"drawn, checked, date", "GEPDT", {"Drawn", "I. Vane", "Checked", "R. Ostler", "2026-10-02"}},
-    {"revision, its row in the table", "GEPDT", {"Rev", "First issue for approval"}},
-    {"status of the issue", "GEPDT", {"Status", "for approval"}},
-    {"stamp space", "GEPDT", {"Reviewer's stamp"}},
-    {"units", "GEPDT", {"mm, levels in m"}},
-    {"scale or none", "GEPDT", {"Scale"}},
-    {"key plan", "ET", {"KEY PLAN"}},
-    // cover
-    {"index", "G", {"INDEX OF SHEETS"}, true},
-    {"parties",
-     "G",
-     {"owner", "designer", "contractor", "fabricator", "railing", "drainage"},
-     true},
-    {"design data with source", "G", {"Load: pedestrian", "5.0 kN/m2", "EN 1991-2:2003"}, true},
-    {"materials", "G", {"MATERIALS", "E-glass / vinyl ester", "structural foam"}, true},
-    {"wearing surface", "G", {"WEARING SURFACE", "EN 13036-4"}, true},
-    {"tolerances", "G", {"TOLERANCES", "hole position", "squareness", "flatness"}, true},
-    {"cautions on lifting", "G", {"Lift only to a written plan by a qualified person"}, true},
-    {"joints and temperature", "G", {"Setting temperature", "15 °C"}, true},
-    {"legend of lines, faces, symbols", "G", {"LINES", "CUT FACES", "SYMBOLS"}, true},
-    {"abbreviations", "G", {"ABBREVIATIONS"}, true},
-    {"key plan with spans, supports, stations",
-     "G",
-     {"KEY PLAN, SHEETS AND STATIONS", "span 1", "abutment A1", "pier P1", "0\\+095.092"},
-     true},
-    {"marks and serials explained", "G", {"MARKS AND SERIALS", "never given again"}, true},
-    {"totals", "G", {"TOTALS", "Mass of all panels", "Plan area of all panels"}, true},
-    {"survey data",
-     "G",
-     {"easting 4120.500", "northing 8856.250", "62.5 degrees from north"},
-     true},
-    {"supplied by others, named",
-     "G",
-     {"by others", "Ironbark Railings", "Fenwater Pipework"},
-     true},
-    {"checked and not checked", "G", {"CHECKED BY THE PROGRAM", "NOT CHECKED"}, true},
-    // erection plans
-    {"direction of stations", "E", {"ahead, stations increase"}},
-    {"girder names", "E", {"G1", "G2"}},
-    {"set from the work point", "E", {"Work point: the line of A1", "set 32 from A1"}, true},
-    {"lengths of panels, gaps, strip", "E", {"Panels", "2488", "Strip"}},
-    {"widths and falls", "E", {"Deck width", "Left edge", "Right edge", "1.5 %"}},
-    {"levels of deck and girders", "E", {"Deck top, m", "Girder top, m"}},
-    {"details named with their sheets",
-     "E",
-     {"curb [A-Z] on D0", "joint [A-Z] on D0", "scupper [A-Z] on D0"}},
-    {"posts, scuppers, hatch, mast", "E", {"1L", "S1", "H1", "mast M1"}, true},
-    {"order and first panel", "E", {"ORDER", "position [0-9]+ \\(serial 0417-[0-9]+\\) first"}},
-    {"match lines both ways", "E", {"MATCH LINE J[0-9]+ .*SEE"}},
-    {"heaviest pick and inserts", "E", {"Heaviest pick here", "inserts"}},
-    {"field work and shop work", "E", {"Site work:", "Nobody drills or cuts a panel on site"}},
-    {"hardware", "E", {"HARDWARE ON THIS SHEET", "Hold-down clips", "Sealant"}},
-    {"tolerance of gaps, temperature", "E", {"Gaps of 12 hold at 15 °C within 3"}},
-    {"count of panels", "E", {"last: [0-9]+ panels"}},
-    {"until fixed",
-     "E",
-     {"Nobody walks on a panel before all its hold-downs are tight",
-      "Edges and open ends are guarded"}},
-    {"typical section", "E", {"TYPICAL SECTION LOOKING AHEAD"}, true},
-    // panel sheets
-    {"number required, turned", "P", {"Number required", "as drawn", "turned end for end"}},
-    {"opposite hand says what of", "P", {"[Oo]pposite hand of"}, true},
-    {"top face and soffit", "P", {"TOP FACE", "SOFFIT"}},
-    {"two views and a section",
-     "P",
-     {"PLAN FROM ABOVE", "ELEVATION FROM THE RIGHT|FROM THE RIGHT", "BACK END", "SECTION A-A"}},
-    {"size, diagonals", "P", {"length 2[0-9.]+, width", "Diagonals"}},
-    {"datum corner", "P", {"0,0"}},
-    {"holes by table and kind",
-     "P",
-     {"HOLES, FROM DATUM CORNER 0,0", "KINDS OF HOLES", "holes and inserts in all"}},
-    {"lay-up said to be elsewhere",
-     "P",
-     {"Laminate lay-up and direction of fibres are not stated"}},
-    {"sealing of cut edges", "P", {"seals every cut edge and hole"}},
-    {"wearing surface and where it stops", "P", {"Wearing surface", "set back from ends"}},
-    {"lifting points, caution", "P", {"CAUTION, LIFTING"}},
-    {"mass and centre of gravity", "P", {"Mass of one", "Centre of gravity"}},
-    {"materials for one and all", "P", {"MATERIALS FOR ONE AND FOR ALL"}},
-    {"falls", "P", {"1.5 %"}},
-    {"tolerances", "P", {"Tolerances: length"}},
-    {"direction mark", "P", {"AHEAD", "paints AHEAD with its arrow"}},
-    {"place of the tag", "P", {"fixes the tag"}},
-    {"what is inspected", "P", {"The inspector records"}},
-    {"end names", "P", {"BACK", "LEFT", "RIGHT"}},
-    {"where used", "P", {"WHERE USED"}},
-    {"field trimming", "P", {"no edge is for field trimming"}},
-    // details
-    {"called from", "D", {"Called from E01"}},
-    {"parts named with materials", "D", {"laminate: E-glass", "steel: S355"}},
-    {"fasteners, torque by the engineer", "D", {"Grade and torque of bolts are the engineer's"}},
-    {"by others marked", "D", {"by others"}},
-    {"joint gap and temperature", "D", {"gap 12 at the setting temperature, 15 °C"}, true},
-    {"pads", "D", {"bearing pad 10 thick, 120 wide, EPDM"}, true},
-    {"metals apart", "D", {"unlike metals are isolated"}},
-    // tables
-    {"a row a mark, sorted, with shop sheet",
-     "T",
-     {"PANEL MARKS", "DP01 5 .*P01", "Positions"},
-     true},
-    {"serial range of the marks", "T", {"Serials run by position, from 0417-001"}, true},
-    {"totals of the marks", "T", {"Total 38 296.14 18311"}, true},
-    {"setting out: points, signs, system",
-     "T",
-     {"SETTING OUT", "Offsets are positive to the left", "Easting", "Northing", "Level"},
-     true},
-    {"left and right, back and ahead",
-     "T",
-     {"Left and right, back and ahead are seen looking ahead"}}};
+Found find_words(const Reading& r, const Words& w) {
+  Found f;
+  if (w.when && !w.when(r)) return f;
+  for (const Page* p : r.of(w.series)) {
+    ++f.of;
+    if (says(" " + p->words, w.pattern))
+      ++f.on;
+    else
+      f.missing += " " + p->number();
+  }
+  return f;
+}
 
 }  // namespace
 
-TEST_CASE("contents: every item of the checklist is on the sheets it belongs on") {
-  const TrialSet set("saltmarsh");
-  const auto sheets = draw_set(set.input(), 1);
-  std::map<std::string, std::string> words;
-  for (const paper::Sheet& s : sheets)
-    for (const paper::Item& i : s.items)
-      if (const auto* t = std::get_if<paper::Text>(&i)) words[s.number] += t->text + " ";
-  for (const Item& item : items)
-    for (const std::string& pattern : item.patterns) {
-      const std::regex sought(pattern);
-      std::size_t on = 0, of = 0;
-      std::string missing;
-      for (const auto& [number, text] : words) {
-        if (std::string(item.series).find(number.front()) == std::string::npos) continue;
-        ++of;
-        if (std::regex_search(text, sought))
-          ++on;
-        else
-          missing += " " + number;
+TEST_CASE("contents: every item of the checklist is checked, or is in the table of what is not there") {
+  // How many items each part of the checklist has.
+  const std::map<std::string, int> parts{{"G", 25}, {"C", 17}, {"E", 25}, {"S", 30},
+                                         {"D", 13}, {"M", 10}, {"T", 7},  {"L", 10},
+                                         {"R", 10}, {"K", 7},  {"P", 9}};
+  std::set<std::string> ids, wanted, absent;
+  for (const auto& [letter, count] : parts)
+    for (int i = 1; i <= count; ++i) wanted.insert(letter + std::to_string(i));
+  for (const Item& item : checklist()) {
+    CHECK_MESSAGE(ids.insert(item.id).second, item.id << " twice");
+    const bool checked = !item.words.empty() || item.relation || !item.audit.empty();
+    CHECK_MESSAGE((checked || !item.absent.empty()), item.id << " is neither checked nor absent");
+    if (!item.absent.empty()) absent.insert(item.absent);
+  }
+  CHECK(ids == wanted);
+  const auto rows = rows_of(read_file(DECKQUIRE_SOURCE "/projects/contents.md"));
+  for (const std::string& a : absent) CHECK_MESSAGE(rows.count(a) == 1, a << " is not in the table");
+  for (const std::string& row : rows) CHECK_MESSAGE(absent.count(row) == 1, row << " is no item");
+}
+
+TEST_CASE("contents: the sheets of the examples say and keep what the checklist asks") {
+  for (const Item& item : checklist()) {
+    std::vector<std::size_t> read(item.words.size());
+    std::size_t looked_at = 0;
+    for (const std::string& project : projects) {
+      const Reading& r = reading(project);
+      for (std::size_t i = 0; i < item.words.size(); ++i) {
+        const Words& w = item.words[i];
+        const Found f = find_words(r, w);
+        read[i] += f.of;
+        CHECK_MESSAGE((f.of == 0 || (w.all ? f.on == f.of : f.on > 0)),
+                      item.id << ", " << project << ": '" << w.pattern << "' is missing on"
+                              << f.missing);
       }
-      CHECK(of > 0);
-      CHECK_MESSAGE((item.once ? on > 0 : on == of),
-                    item.item << ": '" << pattern << "' is missing on" << missing);
+      if (!item.relation) continue;
+      Outcome o;
+      item.relation(r, o);
+      looked_at += o.looked_at;
+      for (std::size_t i = 0; i < std::min<std::size_t>(o.wrong.size(), 3); ++i)
+        CHECK_MESSAGE(false, item.id << ", " << project << ": " << o.wrong[i]);
+    }
+    for (std::size_t n : read) CHECK_MESSAGE(n > 0, item.id << ": no sheet was read");
+    if (item.relation) CHECK_MESSAGE(looked_at > 0, item.id << ": nothing to look at");
+  }
+}
+
+TEST_CASE("contents: what every sheet must have, on other paper too") {
+  for (const auto& [project, style] :
+       {std::pair{"quickstart", "a3"}, std::pair{"quickstart", "arch-d"}})
+    for (const Item& item : every_sheet()) {
+      if (!item.relation) continue;
+      Outcome o;
+      item.relation(reading(project, style), o);
+      CHECK_MESSAGE(o.wrong.empty(), item.id << ", " << project << ", " << style << ": "
+                                             << (o.wrong.empty() ? "" : o.wrong.front()));
+    }
+}
+
+TEST_CASE("contents: each relation finds the fault that is seeded for it") {
+  for (const Item& item : checklist()) {
+    if (!item.relation) continue;
+    REQUIRE_MESSAGE(item.fault.seed, item.id << " has no fault");
+    const Reading& sound = reading(item.example);
+    std::size_t tried = 0, found = 0;
+    for (std::size_t i = 0; i < sound.pages.size() && found == 0; ++i) {
+      if (item.fault.series.find(sound.pages[i]->series()) == std::string::npos) continue;
+      paper::Sheet sheet = sound.pages[i]->sheet;
+      if (!item.fault.seed(sheet)) continue;
+      Reading spoilt = sound;
+      spoilt.pages[i] = std::make_shared<const Page>(sheet);
+      Outcome o;
+      item.relation(spoilt, o);
+      ++tried;
+      found += o.wrong.empty() ? 0 : 1;
+    }
+    CHECK_MESSAGE(tried > 0, item.id << ": its fault could not be seeded");
+    CHECK_MESSAGE(found > 0, item.id << ": its fault is not found");
+  }
+}
+
+TEST_CASE("contents: the program's own checks that items rely on have something to look at") {
+  const auto& d = drawn_set("saltmarsh");
+  const audit::Report report = audit::audit_set(d.set.input(), d.plan, d.sheets);
+  for (const Item& item : checklist())
+    for (const std::string& code : item.audit) {
+      const auto at = std::find_if(report.checks.begin(), report.checks.end(),
+                                   [&](const audit::Check& c) { return c.code == code; });
+      REQUIRE_MESSAGE(at != report.checks.end(), item.id << ": no check " << code);
+      CHECK_MESSAGE((at->looked_at > 0 && at->flaws == 0), item.id << ": " << code);
     }
 }

@@ -1,0 +1,29 @@
+// Whole sets drawn once and shared by the tests that only look at them.
+#pragma once
+
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "sheets/trial_set.h"
+
+namespace deckquire::sheets {
+
+/// A set with its plan and its sheets, as the program draws it.
+struct DrawnSet {
+  TrialSet set;
+  SetPlan plan;
+  std::vector<paper::Sheet> sheets;
+  DrawnSet(const std::string& project, const std::string& style)
+      : set(project, style), plan(plan_set(set.input())), sheets(draw_set(set.input(), 1)) {}
+  DrawnSet(const DrawnSet&) = delete;
+};
+
+/// Drawn when first asked for. Not to be changed: copy what a fault is seeded in.
+inline const DrawnSet& drawn_set(const std::string& project, const std::string& style = "a1") {
+  static std::map<std::pair<std::string, std::string>, DrawnSet> drawn;
+  return drawn.try_emplace({project, style}, project, style).first->second;
+}
+
+}  // namespace deckquire::sheets
