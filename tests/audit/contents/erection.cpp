@@ -51,10 +51,13 @@ void mark_size(const Reading& r, Outcome& o) {
 void arrows(const Reading& r, Outcome& o) {
   std::vector<bool> back;
   for (const Page* p : r.of("E"))
-    for (int g : p->groups("orientation"))
+    for (int g : p->groups("orientation")) {
+      const int view = p->scan.within(g, "view");
+      if (view < 0 || !p->scan.start(view).id.starts_with("strip-")) continue;
       for (const audit::Line& l : p->scan.lines)
         if (l.group == g)
           back.push_back(l.stroke->path.points.back().x < l.stroke->path.points.front().x);
+    }
   o.expect(back.size() == r.deck().panels.size(), std::to_string(back.size()) + " arrows");
   for (std::size_t i = 0; i < std::min(back.size(), r.deck().panels.size()); ++i)
     o.expect(back[i] == r.deck().panels[i].turned,

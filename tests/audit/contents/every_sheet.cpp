@@ -232,6 +232,19 @@ void note_numbers(const Reading& r, Outcome& o) {
   }
 }
 
+/// What a view calls typical, it says of which positions; elsewhere such a view is named.
+bool says_where(const Reading& r, const Page& p, const audit::Letters& l) {
+  const auto positions = [](const Page& page, int view) {
+    return holds(joined(page.words_of(view)), "position");
+  };
+  const int view = p.scan.within(l.group, "view");
+  if (view >= 0) return positions(p, view);
+  for (const auto& q : r.pages)
+    for (const int g : q->groups("view"))
+      if (q->scan.start(g).id == "view-bay" && positions(*q, g)) return true;
+  return false;
+}
+
 void no_ditto(const Reading& r, Outcome& o) {
   for (const auto& p : r.pages)
     for (const audit::Letters& l : p->scan.texts) {
@@ -239,7 +252,8 @@ void no_ditto(const Reading& r, Outcome& o) {
       std::transform(t.begin(), t.end(), t.begin(),
                      [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
       const bool ditto = t == "\"" || t == "do." || t == "do" || t == "''" || holds(t, "ditto");
-      o.expect(!ditto && !holds(t, "typ.") && !holds(t, "typical"), p->number() + ": " + t);
+      o.expect(!ditto && !holds(t, "typ.") && (!holds(t, "typical") || says_where(r, *p, l)),
+               p->number() + ": " + t);
     }
 }
 
