@@ -115,6 +115,20 @@ std::string and_more(int more) {
   return more > 0 ? fmt::format(", and {} more like it", more) : "";
 }
 
+namespace {
+
+/// Common practice: nobody checks their own drawing.
+void check_signatures(const FitCheck& c) {
+  if (c.project.revisions.empty()) return;
+  const Revision& r = c.project.revisions.back();
+  if (r.by != r.checked || r.by.empty() || r.by == "not stated") return;
+  c.findings.warning(r.place, "self-checked",
+                     fmt::format("revision {} is drawn and checked by {}", r.id, r.by),
+                     "another person checks the drawings: name them in checked");
+}
+
+}  // namespace
+
 void check_fit(const Project& project, const Bridge& bridge, const Deck& deck, Findings& findings) {
   if (deck.panels.empty()) return;  // the division has said why
   const FitCheck c{project, bridge, deck, findings, Plan(bridge)};
@@ -126,6 +140,7 @@ void check_fit(const Project& project, const Bridge& bridge, const Deck& deck, F
   check_plates(c);
   check_handling(c);
   check_placement(c);
+  check_signatures(c);
 }
 
 }  // namespace deckquire
