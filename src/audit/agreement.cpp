@@ -41,6 +41,15 @@ std::map<std::string, std::size_t> counted(const Subject& s, char series,
   return out;
 }
 
+/// Does a P sheet of that title show the mark? "PANEL DP01", "PANELS DP03, DP04", and on small
+/// paper, where tables stand on a second sheet, "PANEL DP01, TABLES".
+bool shows(const std::string& title, const std::string& mark) {
+  const std::size_t names = title.find(' ');
+  if (!title.starts_with("PANEL") || names == std::string::npos) return false;
+  const std::string list = ", " + title.substr(names + 1) + ", ";
+  return list.find(", " + mark + ", ") != std::string::npos;
+}
+
 void marks(const Subject& s, Report& report) {
   Notebook plans(report, "mark-count",
                  "every mark is on the erection plans as often as its quantity says");
@@ -71,11 +80,12 @@ void marks(const Subject& s, Report& report) {
     shop.look();
     bool stated = false;
     for (const Scan& scan : s.scans) {
-      // On small paper the tables of a mark stand on a second sheet.
-      const std::string title = "PANEL " + m.name;
-      if (scan.sheet.title != title && !scan.sheet.title.starts_with(title + ",")) continue;
-      for (const Letters& l : scan.texts)
-        stated = stated || l.text->text.starts_with(fmt::format("{} (", m.quantity));
+      if (!shows(scan.sheet.title, m.name)) continue;
+      // Where marks share a sheet, over its own part of it.
+      const bool shared = scan.sheet.title.starts_with("PANELS ");
+      const std::string words = shared ? fmt::format("PANEL {}, {} REQUIRED", m.name, m.quantity)
+                                       : fmt::format("{} (", m.quantity);
+      for (const Letters& l : scan.texts) stated = stated || l.text->text.starts_with(words);
     }
     if (!stated)
       shop.flaw("P", {}, fmt::format("no sheet PANEL {} states {} pieces", m.name, m.quantity));

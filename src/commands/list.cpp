@@ -2,9 +2,11 @@
 
 #include <algorithm>
 
+#include "commands/chosen_style.h"
 #include "commands/commands.h"
 #include "commands/load.h"
 #include "schedules/schedules.h"
+#include "sheets/plan.h"
 #include "writers/writers.h"
 
 namespace deckquire::commands {
@@ -43,6 +45,22 @@ void print_text(const Table& table, UnitSystem units) {
   }
 }
 
+/// Sheets of marks as the project's own style has them: on larger paper small marks share some.
+std::vector<Table> as_drawn(const Loaded& loaded, const std::vector<Table>& tables,
+                            const paper::Style& style, const Findings& findings) {
+  const paper::Lettering lettering(style.fonts);
+  const CheckScope scope = check_scope(loaded.project);
+  const std::vector<Finding> remarks = findings.sorted();
+  const sheets::SetInput input{loaded.project, loaded.bridge, loaded.deck, tables,
+                               scope,          remarks,       style,       lettering};
+  return sheets::with_panel_sheets(tables, input, sheets::plan_panel_sheets(input));
+}
+
+bool names_sheets(const Table& t) {
+  return std::any_of(t.columns.begin(), t.columns.end(),
+                     [](const Column& c) { return c.name == "sheet"; });
+}
+
 int unknown(const std::string& schedule, const std::vector<Table>& tables) {
   std::vector<std::string> names;
   for (const Table& t : tables) names.push_back(t.name);
@@ -59,7 +77,7 @@ int list(const std::string& project, const std::string& schedule, Form form) {
   const auto loaded = load(project, findings);
   report(findings);
   if (!loaded) return project_errors;
-  const std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
+  std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
   if (schedule.empty()) {
     for (const Table& t : tables) fmt::print("{:<14} {}\n", t.name, t.title);
     return done;
@@ -67,6 +85,14 @@ int list(const std::string& project, const std::string& schedule, Form form) {
   const auto table = std::find_if(tables.begin(), tables.end(),
                                   [&](const Table& t) { return t.name == schedule; });
   if (table == tables.end()) return unknown(schedule, tables);
+  if (names_sheets(*table)) {
+    Findings of_style;
+    const auto style = style_of(loaded->project, "", of_style);
+    report(of_style);
+    if (!style) return project_errors;
+    const std::vector<Table> one = as_drawn(*loaded, {*table}, *style, findings);
+    *table = one.front();
+  }
   if (form == Form::text) print_text(*table, loaded->project.units);
   if (form == Form::csv) fmt::print("{}", writers::write_csv(*table));
   if (form == Form::json) fmt::print("{}", writers::write_json(*table));

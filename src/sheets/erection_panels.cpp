@@ -72,7 +72,7 @@ void draw_mark_text(const StripDrawing& s, const Panel& p, const MarkBlock& b, P
   const PaperPoint first = b.turned ? PaperPoint{c.x - up, c.y} : PaperPoint{c.x, c.y + up};
   const PaperPoint second = b.turned ? PaperPoint{c.x + down, c.y} : PaperPoint{c.x, c.y - down};
   {
-    const paper::Group link(s.board, "", "mark", "", panel_sheet_number(p.mark));
+    const paper::Group link(s.board, "", "mark", "", s.plan.panel_sheet(p.mark));
     s.board.masked_text(LetterUse::mark, first, mark.name, Align::centre, Stand::middle, !b.turned,
                         paper::Ink::accent);
   }
@@ -247,7 +247,7 @@ void draw_panel_lines(const StripDrawing& s, const Panel& p) {
                            fmt::format("position {}, serial {}, {}{}", p.position, p.serial,
                                        s.input.deck.marks[static_cast<std::size_t>(p.mark)].name,
                                        p.turned ? ", turned" : ""),
-                           panel_sheet_number(p.mark));
+                           s.plan.panel_sheet(p.mark));
   view.draw([&](paper::Board& board, const paper::View<PanelFrame>& straight) {
     draw_outline(board, straight, p.shape, true);
   });

@@ -135,7 +135,7 @@ void refer_to_curb(const Cut& c, const PanelLayout& layout) {
   const CurbCut& curb = c.curbs.front();
   const PaperBox spot = curb_spot(c, curb);
   const PaperPoint bar{spot.centre().x, spot.high.y + 10};
-  paper::detail_mark(c.board, spot, bar, section_letter(PanelView::curb), c.job.own.number);
+  paper::detail_mark(c.board, spot, bar, section_letter(c.job, PanelView::curb), c.job.own.number);
 }
 
 // ---- enlarged parts
@@ -363,7 +363,9 @@ double enlarged_note_width(const Board& board, const PanelJob& job, PanelView v)
 void draw_typical_section(Board& board, const PanelJob& job, const PanelLayout& layout) {
   const PlacedView& place = layout[PanelView::section];
   if (!place.drawn) return;
-  const Group group(board, "view-section", "view", "Section A-A, looking ahead");
+  const std::string letter = section_letter(job, PanelView::section);
+  const Group group(board, job.id("view-section"), "view",
+                    "Section " + letter + "-" + letter + ", looking ahead");
   const double x = typical_cut(job.shape());
   const auto spans = across(job.shape().outline, x);
   if (spans.empty()) return;
@@ -383,7 +385,7 @@ void draw_enlarged(Board& board, const PanelJob& job, const PanelLayout& layout,
   const PlacedView& place = layout[v];
   if (!place.drawn) return;
   const SectionWindow w = section_window(job, v);
-  const std::string letter = section_letter(v);
+  const std::string letter = section_letter(job, v);
   const Group group(board, "view-" + letter, "view", "Enlarged, " + letter);
   const Cut c = cut_of(board, job, place, w.x, {w.low, w.high});
   draw_section(board, c.view, windowed(cut_across(job.shape(), job.deck, w.x), w.low, w.high));

@@ -186,7 +186,8 @@ void stroke_all(Board& board, const CutView& view, PenUse pen,
 }
 
 /// In the third angle (ISO 5456-2) the view that stands to the right of the side elevation, on its
-/// base line, is that from the right: of the ahead end. Elsewhere on the sheet the back end is shown.
+/// base line, is that from the right: of the ahead end. Elsewhere on the sheet the back end is
+/// shown.
 bool shows_ahead_end(const PanelJob& job, const PanelLayout& layout) {
   const PlacedView &side = layout[PanelView::side], &end = layout[PanelView::end];
   return job.shape().square() && side.drawn && end.drawn && side.at.y == end.at.y &&
@@ -216,7 +217,7 @@ void width_along_face(Board& board, const PanelJob& job, const CutView& view, do
 void draw_side_elevation(Board& board, const PanelJob& job, const PanelLayout& layout) {
   const PlacedView& place = layout[PanelView::side];
   if (!place.drawn) return;
-  const Group group(board, "view-side", "view", "Right side elevation");
+  const Group group(board, job.id("view-side"), "view", "Right side elevation");
   const double first = job.shape().square() ? 0 : bounds(job.shape().outline).low.x;
   const CutView view{place.at, {first, 0}, double(place.ratio), false, false, job.breaks};
   for (const Feature& f : job.shape().features) {
@@ -240,7 +241,8 @@ void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& la
   if (!place.drawn) return;
   const PanelShape& s = job.shape();
   const bool back = !shows_ahead_end(job, layout);
-  const Group group(board, "view-end", "view", back ? "Back end elevation" : "Ahead end elevation");
+  const Group group(board, job.id("view-end"), "view",
+                    back ? "Back end elevation" : "Ahead end elevation");
   const Box<PanelFrame> box = bounds(s.outline);
   const double left = s.square() ? box.high.y : s.left_back * std::hypot(1, s.back_slope);
   // Sections run from left to right, seen looking ahead.

@@ -43,6 +43,11 @@ int rank(FeatureKind kind) {
   return 10;
 }
 
+/// Cuts have letters in their order; -1: a view without.
+int letter_index(PanelView v) {
+  return v < PanelView::section ? -1 : static_cast<int>(v) - static_cast<int>(PanelView::section);
+}
+
 /// How far in x a feature keeps a cut away: its half length, less what may be cut quietly.
 double keep_off(const Feature& f) {
   if (f.kind == FeatureKind::pad || f.kind == FeatureKind::tag) return 0;
@@ -78,6 +83,28 @@ std::vector<PanelItem> number_items(const PanelShape& shape) {
   });
   for (std::size_t i = 0; i < items.size(); ++i) items[i].number = static_cast<int>(i) + 1;
   return items;
+}
+
+std::vector<PanelJob> panel_jobs(const SetInput& input, const SetPlan& plan, const SheetPlan& own) {
+  std::vector<PanelJob> out;
+  int letters = 0;
+  for (int m : own.marks) {
+    const Mark& mark = input.deck.marks[static_cast<std::size_t>(m)];
+    out.push_back({input,
+                   plan,
+                   own,
+                   mark,
+                   input.project.deck,
+                   number_items(mark.shape),
+                   {},
+                   static_cast<int>(out.size()),
+                   letters});
+    int last = 0;
+    for (PanelView v : {PanelView::section, PanelView::curb, PanelView::scupper, PanelView::recess})
+      if (has_view(out.back(), v)) last = letter_index(v);
+    letters += last + 1;
+  }
+  return out;
 }
 
 int PanelJob::number_of(std::size_t feature) const {
@@ -224,23 +251,14 @@ SectionWindow section_window(const PanelJob& job, PanelView v) {
   return w;
 }
 
-std::string section_letter(PanelView v) {
-  switch (v) {
-    case PanelView::section:
-      return "A";
-    case PanelView::curb:
-      return "B";
-    case PanelView::scupper:
-      return "C";
-    case PanelView::recess:
-      return "D";
-    default:
-      return "";
-  }
+std::string section_letter(const PanelJob& job, PanelView v) {
+  const int index = letter_index(v);
+  return index < 0 ? "" : view_letter(static_cast<std::size_t>(job.letters_taken + index));
 }
 
 std::string title_of(const PanelJob& job, PanelView v) {
   const PanelShape& s = job.shape();
+  const std::string letter = section_letter(job, v), cut = "SECTION " + letter + "-" + letter;
   const std::string broken = job.breaks.empty() ? "" : ", BROKEN";
   switch (v) {
     case PanelView::top:
@@ -252,13 +270,13 @@ std::string title_of(const PanelJob& job, PanelView v) {
     case PanelView::end:
       return s.square() ? "BACK END, LOOKING AHEAD" : "BACK END, SQUARE TO ITS FACE";
     case PanelView::section:
-      return s.square() ? "SECTION A-A, LOOKING AHEAD" : "SECTION A-A, SQUARE TO CHORD";
+      return cut + (s.square() ? ", LOOKING AHEAD" : ", SQUARE TO CHORD");
     case PanelView::curb:
-      return "DETAIL B, CURB";
+      return "DETAIL " + letter + ", CURB";
     case PanelView::scupper:
-      return "SECTION C-C, SCUPPER";
+      return cut + ", SCUPPER";
     case PanelView::recess:
-      return "SECTION D-D, RECESS";
+      return cut + ", RECESS";
   }
   return "";
 }

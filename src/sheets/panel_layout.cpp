@@ -345,8 +345,10 @@ PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBo
   // Too small a sheet for everything: the plans and the section alone at the smallest scale.
   p.stacked = false;
   p.scales = {ratios.back(), ratios.back(), ratios.back(), ratios.back()};
-  fits(p, {PanelView::side, PanelView::section});
-  return stand_all(p);
+  const bool least = fits(p, {PanelView::side, PanelView::section});
+  PanelLayout out = stand_all(p);
+  out.fits = least;
+  return out;
 }
 
 double mark_zone(const Board& board) {

@@ -33,6 +33,10 @@ struct PanelJob {
   std::vector<PanelItem> items;
   /// What the views along x leave out, all at the same places; empty: they are whole.
   std::vector<paper::Shortening> breaks{};
+  /// On a sheet that marks share: which of them, from 0; ids of groups tell them apart by it.
+  int place = 0;
+  /// Letters of sections go on from one mark to the next: how many are taken.
+  int letters_taken = 0;
 
   const PanelShape& shape() const { return mark.shape; }
   UnitSystem units() const { return input.project.units; }
@@ -47,10 +51,18 @@ struct PanelJob {
   paper::ChainLine chain_line(paper::Heading heading, double across, bool bracketed) const {
     return {heading, across, units(), false, bracketed, {}};
   }
+  /// Index of the mark in the deck.
+  int index() const { return static_cast<int>(&mark - input.deck.marks.data()); }
+  std::string id(const std::string& what) const {
+    return place == 0 ? what : what + "-" + mark.name;
+  }
   int number_of(std::size_t feature) const;
   /// "A/D01" of that detail, or empty.
   std::string reference(Detail d) const;
 };
+
+/// The jobs of a sheet, one for each mark that it shows.
+std::vector<PanelJob> panel_jobs(const SetInput& input, const SetPlan& plan, const SheetPlan& own);
 
 /// The detail that shows a kind of feature enlarged.
 std::optional<Detail> detail_of(FeatureKind kind);
@@ -98,6 +110,7 @@ struct PlacedView {
 struct PanelLayout {
   PlacedView views[panel_view_count];
   std::vector<paper::Shortening> breaks;  // of plans and side elevation
+  bool fits = true;                       // false: too small a sheet even for the least
   const PlacedView& operator[](PanelView v) const { return views[static_cast<int>(v)]; }
   PlacedView& operator[](PanelView v) { return views[static_cast<int>(v)]; }
 };
@@ -169,7 +182,7 @@ void draw_enlarged(paper::Board& board, const PanelJob& job, const PanelLayout& 
 /// Paper mm that the notes at the right of an enlarged part need.
 double enlarged_note_width(const paper::Board& board, const PanelJob& job, PanelView v);
 /// "A", "B" ... of a section of this sheet, in the order of the views.
-std::string section_letter(PanelView v);
+std::string section_letter(const PanelJob& job, PanelView v);
 
 /// The axonometric views from above and from below.
 struct PanelPictures {
@@ -242,6 +255,33 @@ struct PanelText {
   paper::PaperPoint corner;  // width and height taken from the drawing space
 };
 PanelText arrange_panel_text(const paper::Board& board, const PanelJob& job, const Spaces& spaces);
+
+/// Several small marks on one sheet: what its text column says of them all, and ways to stand the
+/// tables of one of them at the lower right of its part of the sheet, in one column or more.
+struct SharedColumn {
+  PanelText text;
+  bool fits = false;
+};
+SharedColumn arrange_shared_column(const paper::Board& board, const std::vector<PanelJob>& jobs,
+                                   const Spaces& spaces);
+std::vector<PanelText> ways_to_stand_tables(const paper::Board& board, const PanelJob& job,
+                                            const paper::PaperBox& part);
+
+/// The parts of a sheet that marks share, side by side, each with its own title, views and tables.
+struct SharedSheet {
+  struct Part {
+    paper::PaperBox box;
+    PanelText tables;
+    PanelLayout layout;
+  };
+  PanelText column;
+  std::vector<Part> parts;
+  bool fits = false;
+};
+SharedSheet arrange_shared_sheet(const paper::Board& board, const std::vector<PanelJob>& jobs,
+                                 const Spaces& spaces);
+/// Paper mm kept at the foot of the drawing space for scale bars.
+constexpr double bar_strip = 9;
 
 /// The second sheet of a mark: the pieces that the first one's text column did not take.
 PanelText arrange_second_sheet(const paper::Board& board, const PanelJob& job,

@@ -306,7 +306,7 @@ void draw_numbers(Picture& p) {
 
 void draw_picture(Board& board, const PanelJob& job, const PaperBox& box, double ratio,
                   bool from_above) {
-  const Group group(board, from_above ? "view-above" : "view-below", "view",
+  const Group group(board, job.id(from_above ? "view-above" : "view-below"), "view",
                     from_above ? "View from above" : "View from below");
   Solid solid = panel_solid(job.shape(), job.deck, least_hole * ratio);
   const Projection projection = isometric(from_above);

@@ -48,7 +48,7 @@ struct Plan {
   std::vector<PaperBox> pills;
 
   std::string id(const std::string& what, std::size_t i) const {
-    return fmt::format("{}-{}{}", what, from_above ? "" : "soffit-", i + 1);
+    return job.id(fmt::format("{}-{}{}", what, from_above ? "" : "soffit-", i + 1));
   }
 };
 
@@ -284,7 +284,7 @@ bool draw_name(Plan& p, bool in_line) {
   const PaperPoint size = in_line ? PaperPoint{first + second + 6, big + 2}
                                   : PaperPoint{std::max(first, second) + 3, big + small + 5};
   return settle(p, size, p.box.centre() + PaperPoint{0, size.y}, [&](PaperPoint c) {
-    const Group group(p.board, p.from_above ? "panel" : "", "panel", name);
+    const Group group(p.board, p.from_above ? p.job.id("panel") : "", "panel", name);
     if (in_line) {
       const PaperPoint at{c.x - size.x / 2 + 1.5, c.y - big / 2};
       p.board.text(LetterUse::mark, at, name);
@@ -427,7 +427,7 @@ void mark_section(Plan& p, PanelView v, const PanelLayout& layout) {
   const double right = p.view(x, spans.front().first).y, left = p.view(x, spans.back().second).y;
   const bool bar_at_a = whole || a.y - reach > right + 1,
              bar_at_b = whole || !bar_at_a || b.y + reach < left - 1;
-  const std::string letter = section_letter(v);
+  const std::string letter = section_letter(p.job, v);
   const Group group(p.board, "", "section-mark", "Section " + letter);
   paper::section_mark(p.board, a, b, {1, 0}, letter, p.job.own.number, bar_at_a, bar_at_b);
   p.room.take({{a.x - half, a.y - reach}, {a.x + 9, a.y + 9}});
@@ -443,7 +443,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   view.ratio = layout[v].ratio;
   view.shortenings = job.breaks;
   Plan p{board, job, view, from_above, {view(box.low), view(box.high)}, {}, {}, {}};
-  const Group group(board, from_above ? "view-top" : "view-soffit", "view",
+  const Group group(board, job.id(from_above ? "view-top" : "view-soffit"), "view",
                     from_above ? "Plan from above" : "Soffit, seen through from above");
   take_outline(p);
   take_extensions(p);

@@ -1,5 +1,6 @@
 // One sheet a mark: everything the shop needs to make that panel.
 #include <algorithm>
+#include <map>
 #include <variant>
 
 #include "schedules/schedules.h"
@@ -11,25 +12,24 @@ namespace {
 using paper::Board;
 using paper::PaperBox;
 
-constexpr double bar_strip = 9;  // paper mm kept for scale bars
-
-std::vector<int> scales_used(const PanelLayout& layout) {
-  std::vector<int> out;
-  for (const PlacedView& v : layout.views)
-    if (v.drawn) out.push_back(v.ratio);
-  std::sort(out.begin(), out.end());
-  out.erase(std::unique(out.begin(), out.end()), out.end());
+/// One bar for each scale on the sheet; true for those that broken views have.
+std::map<int, bool> scales_used(const std::vector<PanelLayout>& layouts) {
+  std::map<int, bool> out;
+  for (const PanelLayout& layout : layouts) {
+    for (const PlacedView& v : layout.views)
+      if (v.drawn) out.emplace(v.ratio, false);
+    if (!layout.breaks.empty()) out[layout[PanelView::top].ratio] = true;
+  }
   return out;
 }
 
-void draw_bars(Board& board, const PanelJob& job, const PaperBox& space,
-               const PanelLayout& layout) {
-  const std::vector<int> used = scales_used(layout);
+void draw_bars(Board& board, UnitSystem units, const PaperBox& space,
+               const std::vector<PanelLayout>& layouts) {
+  const auto used = scales_used(layouts);
   const double step = std::min(90.0, space.width() / static_cast<double>(used.size()));
   double x = space.low.x + 2 * board.style().gap;
-  for (int ratio : used) {
-    const bool broken = !job.breaks.empty() && ratio == layout[PanelView::top].ratio;
-    paper::scale_bar(board, {x, space.low.y + 3}, ratio, step * 0.5, job.units(),
+  for (auto [ratio, broken] : used) {
+    paper::scale_bar(board, {x, space.low.y + 3}, ratio, step * 0.5, units,
                      broken ? "not across a break" : "");
     x += step;
   }
@@ -60,6 +60,10 @@ bool picture_panel(Board& board, const PanelJob& job, const PaperBox& drawing,
   return pictures.drawn;
 }
 
+void draw_pieces(Board& board, const PanelText& text) {
+  for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
+}
+
 /// Tables and notes that a small first sheet has no room for, and beside them the axonometric
 /// views.
 paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::size_t index,
@@ -69,10 +73,10 @@ paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::
   const Spaces spaces = furnish(board, input, plan, index, "none");
   const std::size_t first_item = sheet.items.size();
   const PanelText text = arrange_second_sheet(board, job, spaces);
-  for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
+  draw_pieces(board, text);
   const bool drawn = picture_panel(board, job, spaces.drawing, first_item);
   const double y = purpose(board, spaces.text, panel_purpose(job));
-  const std::string first = panel_sheet_number(job.own.subject);
+  const std::string first = job.plan.panel_sheet(job.index());
   {
     const paper::Group link(board, "", "link", "First sheet of this mark", first);
     board.paragraph(paper::LetterUse::heading, {spaces.text.low.x, y}, spaces.text.width(),
@@ -81,23 +85,7 @@ paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::
   return sheet;
 }
 
-}  // namespace
-
-paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index) {
-  const SheetPlan& own = plan.sheets[index];
-  const Mark& mark = input.deck.marks[static_cast<std::size_t>(own.subject)];
-  PanelJob job{input, plan, own, mark, input.project.deck, number_items(mark.shape)};
-  if (own.second) return draw_second_sheet(input, plan, index, job);
-  paper::Sheet sheet = blank_sheet(input, own);
-  Board board(sheet, input.style, input.lettering);
-  const Spaces spaces = furnish(board, input, plan, index, "as shown");
-  const std::size_t first_item = sheet.items.size();
-  const PanelText text = arrange_panel_text(board, job, spaces);
-  for (const PanelText::Piece& piece : text.pieces) piece.draw(board, piece.box);
-  PaperBox space = spaces.drawing;
-  space.low.y += bar_strip;
-  const paper::PaperPoint corner{text.corner.x, std::max(0.0, text.corner.y - bar_strip)};
-  const PanelLayout layout = lay_out_panel(board, job, space, corner);
+void draw_views(Board& board, PanelJob job, const PanelLayout& layout) {
   job.breaks = layout.breaks;
   draw_top_plan(board, job, layout);
   draw_soffit_plan(board, job, layout);
@@ -106,9 +94,63 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   draw_typical_section(board, job, layout);
   for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess})
     draw_enlarged(board, job, layout, v);
+}
+
+/// Title over a part of a shared sheet, and the line between it and the part before.
+void draw_part_title(Board& board, const PanelJob& job, const PaperBox& part,
+                     const PaperBox& drawing) {
+  const double gap = board.style().gap;
+  const double y = drawing.high.y - gap - board.text_height(paper::LetterUse::view_title);
+  board.text(paper::LetterUse::view_title, {part.low.x + 2 * gap, y},
+             "PANEL " + job.mark.name + ", " + std::to_string(job.mark.quantity) + " REQUIRED");
+  if (job.place > 0) board.line(paper::PenUse::table_heavy, part.low, {part.low.x, drawing.high.y});
+}
+
+/// Small marks side by side.
+void draw_shared(Board& board, const SetInput& input, const SetPlan& plan, std::size_t index) {
+  const Spaces spaces = furnish(board, input, plan, index, "as shown");
+  const std::size_t first_item = board.sheet().items.size();
+  const std::vector<PanelJob> jobs = panel_jobs(input, plan, plan.sheets[index]);
+  const SharedSheet shared = arrange_shared_sheet(board, jobs, spaces);
+  draw_pieces(board, shared.column);
+  std::vector<PanelLayout> layouts;
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    const SharedSheet::Part& part = shared.parts[i];
+    draw_part_title(board, jobs[i], part.box, spaces.drawing);
+    draw_pieces(board, part.tables);
+    draw_views(board, jobs[i], part.layout);
+    layouts.push_back(part.layout);
+  }
+  draw_bars(board, input.project.units, spaces.drawing, layouts);
+  for (std::size_t i = 0; i < jobs.size(); ++i)
+    picture_panel(board, jobs[i], shared.parts[i].box, first_item);
+}
+
+}  // namespace
+
+paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index) {
+  const SheetPlan& own = plan.sheets[index];
+  const std::vector<PanelJob> jobs = panel_jobs(input, plan, own);
+  const PanelJob& job = jobs.front();
+  if (own.second) return draw_second_sheet(input, plan, index, job);
+  paper::Sheet sheet = blank_sheet(input, own);
+  Board board(sheet, input.style, input.lettering);
+  if (jobs.size() > 1) {
+    draw_shared(board, input, plan, index);
+    return sheet;
+  }
+  const Spaces spaces = furnish(board, input, plan, index, "as shown");
+  const std::size_t first_item = sheet.items.size();
+  const PanelText text = arrange_panel_text(board, job, spaces);
+  draw_pieces(board, text);
+  PaperBox space = spaces.drawing;
+  space.low.y += bar_strip;
+  const paper::PaperPoint corner{text.corner.x, std::max(0.0, text.corner.y - bar_strip)};
+  const PanelLayout layout = lay_out_panel(board, job, space, corner);
+  draw_views(board, job, layout);
   PaperBox bars = spaces.drawing;
   bars.high.x -= text.corner.x;
-  draw_bars(board, job, bars, layout);
+  draw_bars(board, input.project.units, bars, {layout});
   if (second_panel_sheet(board.style())) return sheet;  // there the second one has them
   picture_panel(board, job, spaces.drawing, first_item);
   return sheet;

@@ -42,15 +42,15 @@ void hand_facts(const PanelJob& job, std::vector<Fact>& out) {
   const auto& marks = job.input.deck.marks;
   if (job.mark.opposite_of >= 0) {
     const auto of = static_cast<std::size_t>(job.mark.opposite_of);
-    const std::string sheet = panel_sheet_number(job.mark.opposite_of);
+    const std::string sheet = job.plan.panel_sheet(job.mark.opposite_of);
     out.push_back(
         {"Opposite hand of",
          fmt::format("{} (sheet {}), {} required", marks[of].name, sheet, marks[of].quantity),
          sheet});
   }
   for (std::size_t i = 0; i < marks.size(); ++i)
-    if (marks[i].opposite_of == job.own.subject) {
-      const std::string sheet = panel_sheet_number(static_cast<int>(i));
+    if (marks[i].opposite_of == job.index()) {
+      const std::string sheet = job.plan.panel_sheet(static_cast<int>(i));
       out.push_back(
           {"Opposite hand",
            fmt::format("{} (sheet {}), {} required", marks[i].name, sheet, marks[i].quantity),
@@ -257,35 +257,51 @@ TableData fitted_places(const Board& board, const PanelJob& job, double width) {
 
 TableData bill(const PanelJob& job) {
   TableData t =
-      printed(bill_of_materials(job.input.project, job.input.deck, job.own.subject), job.units());
+      printed(bill_of_materials(job.input.project, job.input.deck, job.index()), job.units());
   t.title = fmt::format("MATERIALS FOR ONE AND FOR ALL {}", job.mark.quantity);
   return t;
 }
 
-/// Half of the numbered notes; the second half goes on with the numbers.
+/// Numbered notes from `first` on as far as `last`.
 double draw_notes(Board& board, const PaperBox& box, const std::vector<std::string>& list,
-                  bool first) {
-  const std::size_t half = list.size() / 2;
-  double y = heading(board, box,
-                     first ? fmt::format("NOTES 1 TO {}", half)
-                           : fmt::format("NOTES {} TO {}", half + 1, list.size()));
+                  std::size_t first, std::size_t last) {
+  double y = heading(board, box, fmt::format("NOTES {} TO {}", first + 1, last));
   const double indent = board.text_width(LetterUse::note, "9") + 2.5;
-  for (std::size_t i = first ? 0 : half; i < (first ? half : list.size()); ++i) {
+  for (std::size_t i = first; i < last; ++i) {
     board.text(LetterUse::note, {box.low.x, y}, std::to_string(i + 1), Align::left, Stand::top);
     y = board.paragraph(LetterUse::note, {box.low.x + indent, y}, box.width() - indent, list[i]);
   }
   return y;
 }
 
+/// The notes of several marks as one list: where they differ each says whose it is.
+std::vector<std::string> shared_notes(const std::vector<PanelJob>& jobs) {
+  std::vector<std::string> out = panel_notes(jobs.front());
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    std::vector<std::string> each;
+    bool same = true;
+    for (const PanelJob& job : jobs) {
+      const std::string note = panel_notes(job)[i];
+      same = same && note == out[i];
+      each.push_back(job.mark.name + ": " + note);
+    }
+    if (!same) out[i] = join(each, " ");
+  }
+  return out;
+}
+
 // ---- arrangement
 
 using Draw = std::function<double(Board&, const PaperBox&)>;
 
-std::vector<Draw> all_pieces(const PanelJob& job) {
+/// What a mark's sheet says of it at its head.
+std::vector<Draw> head_pieces(const PanelJob& job) {
+  return {[&job](Board& b, const PaperBox& box) { return purpose(b, box, panel_purpose(job)); },
+          [&job](Board& b, const PaperBox& box) { return draw_facts(b, job, box); }};
+}
+
+std::vector<Draw> table_pieces(const PanelJob& job) {
   std::vector<Draw> out;
-  out.push_back(
-      [&job](Board& b, const PaperBox& box) { return purpose(b, box, panel_purpose(job)); });
-  out.push_back([&job](Board& b, const PaperBox& box) { return draw_facts(b, job, box); });
   if (outline_by_table(job.shape()))
     out.push_back(
         [&job](Board& b, const PaperBox& box) { return draw_whole(b, outline_table(job), box); });
@@ -301,10 +317,18 @@ std::vector<Draw> all_pieces(const PanelJob& job) {
   }
   out.push_back([&job](Board& b, const PaperBox& box) { return draw_whole(b, bill(job), box); });
   out.push_back([&job](Board& b, const PaperBox& box) { return draw_uses(b, job, box); });
+  return out;
+}
+
+std::vector<Draw> all_pieces(const PanelJob& job) {
+  std::vector<Draw> out = head_pieces(job);
+  for (Draw& d : table_pieces(job)) out.push_back(std::move(d));
   // In two halves, so that less spills over.
   for (const bool first : {true, false})
     out.push_back([&job, first](Board& b, const PaperBox& box) {
-      return draw_notes(b, box, panel_notes(job), first);
+      const std::vector<std::string> list = panel_notes(job);
+      const std::size_t half = list.size() / 2;
+      return draw_notes(b, box, list, first ? 0 : half, first ? half : list.size());
     });
   return out;
 }
@@ -356,18 +380,23 @@ PanelText fill_text_column(const Board& board, const PanelJob& job, const Spaces
   return out;
 }
 
+std::vector<double> heights_of(const Board& board, const std::vector<Draw>& list, double width) {
+  std::vector<double> out;
+  for (const Draw& draw : list) out.push_back(measured(board, draw, width));
+  return out;
+}
+
 /// Columns beside one another as high as `room`, filled in order; where each piece goes.
-std::vector<std::pair<std::size_t, PaperBox>> stack(const Board& board, double width, double room,
-                                                    const std::vector<Draw>& list,
+std::vector<std::pair<std::size_t, PaperBox>> stack(const std::vector<double>& heights,
+                                                    double width, double gap, double room,
                                                     std::vector<Column>& columns) {
   std::vector<std::pair<std::size_t, PaperBox>> out;
-  for (const Draw& draw : list) {
-    const double height = measured(board, draw, width);
+  for (double height : heights) {
     auto at = std::find_if(columns.begin(), columns.end(),
                            [&](const Column& c) { return c.takes(height); });
     if (at == columns.end()) at = columns.insert(columns.end(), Column{0, 0, -room, 0});
     const auto index = static_cast<std::size_t>(at - columns.begin());
-    out.emplace_back(index, at->take(height, width, board.style().gap));
+    out.emplace_back(index, at->take(height, width, gap));
   }
   return out;
 }
@@ -380,7 +409,8 @@ PanelText arrange_panel_text(const Board& board, const PanelJob& job, const Spac
   PanelText out = fill_text_column(board, job, spaces, left_over);
   if (left_over.empty() || second_panel_sheet(board.style())) return out;
   std::vector<Column> columns;
-  const auto places = stack(board, width, spaces.drawing.height() - 2 * gap, left_over, columns);
+  const auto places = stack(heights_of(board, left_over, width), width, gap,
+                            spaces.drawing.height() - 2 * gap, columns);
   for (const Column& c : columns) out.corner.y = std::max(out.corner.y, c.used + gap);
   out.corner.x = double(columns.size()) * (width + 2 * gap);
   const double top = spaces.drawing.low.y + out.corner.y - gap;
@@ -393,6 +423,57 @@ PanelText arrange_panel_text(const Board& board, const PanelJob& job, const Spac
   return out;
 }
 
+SharedColumn arrange_shared_column(const Board& board, const std::vector<PanelJob>& jobs,
+                                   const Spaces& spaces) {
+  std::vector<Draw> list;
+  for (const PanelJob& job : jobs)
+    for (Draw& d : head_pieces(job)) list.push_back(std::move(d));
+  list.push_back([&jobs](Board& b, const PaperBox& box) {
+    const std::vector<std::string> notes = shared_notes(jobs);
+    return draw_notes(b, box, notes, 0, notes.size());
+  });
+  SharedColumn out{{}, true};
+  Column column{spaces.text.low.x, spaces.text.high.y, spaces.text.low.y, 0};
+  for (Draw& draw : list) {
+    const double width = spaces.text.width(), height = measured(board, draw, width);
+    out.fits = out.fits && column.takes(height);
+    out.text.pieces.push_back({std::move(draw), column.take(height, width, board.style().gap)});
+  }
+  return out;
+}
+
+std::vector<PanelText> ways_to_stand_tables(const Board& board, const PanelJob& job,
+                                            const PaperBox& part) {
+  constexpr double narrowest = 100, step = 4;  // paper mm
+  const double gap = board.style().gap, widest = board.style().text_space().width() - 2 * gap;
+  std::vector<PanelText> out;
+  for (std::size_t n = 1; n <= 3; ++n) {
+    const double width = std::min(widest, part.width() / double(n) - 2 * gap);
+    if (width < narrowest) break;
+    std::vector<Draw> list = table_pieces(job);
+    const std::vector<double> heights = heights_of(board, list, width);
+    std::vector<Column> columns;
+    std::vector<std::pair<std::size_t, PaperBox>> places;
+    for (double room = step; room < part.height(); room += step) {
+      columns.clear();
+      places = stack(heights, width, gap, room, columns);
+      if (columns.size() <= n) break;
+    }
+    PanelText text;
+    for (const Column& c : columns) text.corner.y = std::max(text.corner.y, c.used + gap);
+    text.corner.x = double(columns.size()) * (width + 2 * gap);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      const auto& [column, box] = places[i];
+      const double x = part.high.x - double(columns.size() - column) * (width + 2 * gap) + gap;
+      const double top = part.low.y + text.corner.y - gap;
+      text.pieces.push_back(
+          {std::move(list[i]), {{x, box.low.y + top}, {x + width, box.high.y + top}}});
+    }
+    if (columns.size() <= n) out.push_back(std::move(text));
+  }
+  return out;
+}
+
 PanelText arrange_second_sheet(const Board& board, const PanelJob& job, const Spaces& spaces) {
   const double gap = board.style().gap;
   std::vector<Draw> left_over;
@@ -401,7 +482,7 @@ PanelText arrange_second_sheet(const Board& board, const PanelJob& job, const Sp
   const double width = (spaces.drawing.width() - 6 * gap) / 2;
   const double room = spaces.drawing.height() - 4 * gap;
   std::vector<Column> columns;
-  const auto places = stack(board, width, room, left_over, columns);
+  const auto places = stack(heights_of(board, left_over, width), width, gap, room, columns);
   for (std::size_t i = 0; i < places.size(); ++i) {
     const auto& [column, box] = places[i];
     const double x = spaces.drawing.low.x + 2 * gap + double(column) * (width + 2 * gap);

@@ -72,7 +72,7 @@ std::string nearest_likeness(const PanelJob& job) {
   const auto& marks = job.input.deck.marks;
   std::string best;
   std::size_t least = 4;
-  for (int i = 0; i < job.own.subject; ++i) {
+  for (int i = 0; i < job.index(); ++i) {
     const Mark& other = marks[static_cast<std::size_t>(i)];
     if (!same_outline(job.shape(), other.shape)) continue;
     const Difference d = difference(job.shape(), other.shape);

@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <variant>
 
 #include "schedules/schedules.h"
 #include "sheets/cover.h"
@@ -55,23 +57,18 @@ void plan_erection(SetPlan& plan, const SetInput& input) {
 }
 
 void plan_panels(SetPlan& plan, const SetInput& input) {
-  const auto& marks = input.deck.marks;
-  for (int i = 0; i < static_cast<int>(marks.size()); ++i) {
-    const std::string title = "PANEL " + marks[static_cast<std::size_t>(i)].name;
-    add(plan, 'P', i, title);
+  int number = 0;
+  for (const std::vector<int>& marks : share_panel_sheets(input, plan)) {
+    add(plan, 'P', number++, panel_title(input, marks));
+    plan.sheets.back().subject = marks.front();
+    plan.sheets.back().marks = marks;
     if (!second_panel_sheet(input.style)) continue;
-    add(plan, 'P', i, title + ", TABLES");
-    plan.sheets.back().number += "-2";
-    plan.sheets.back().second = true;
+    SheetPlan second = plan.sheets.back();
+    second.title += ", TABLES";
+    second.number += "-2";
+    second.second = true;
+    plan.sheets.push_back(std::move(second));
   }
-}
-
-// Letters of details, as the trade leaves out what reads as a figure or another letter.
-std::string detail_letter(std::size_t index) {
-  static const std::string letters = "ABCDEFGHJKLMNPRTUVWY";
-  const std::size_t n = letters.size();
-  const std::string last(1, letters[index % n]);
-  return index < n ? last : std::string(1, letters[index / n - 1]) + last;
 }
 
 std::string details_title(const SetPlan& plan, const std::string& sheet) {
@@ -81,20 +78,24 @@ std::string details_title(const SetPlan& plan, const std::string& sheet) {
   return "DETAILS " + join(titles, ", ");
 }
 
-void plan_details(SetPlan& plan, const SetInput& input) {
+std::vector<SheetPlan> plan_details(SetPlan& plan, const SetInput& input) {
   int index = 0;
+  SetPlan own;
   for (const auto& group : arrange_details(input)) {
     for (Detail d : group)
       plan.details.push_back(
-          {d, detail_title(d), detail_letter(plan.details.size()), numbered('D', index)});
-    add(plan, 'D', index, details_title(plan, numbered('D', index)));
+          {d, detail_title(d), view_letter(plan.details.size()), numbered('D', index)});
+    add(own, 'D', index, details_title(plan, numbered('D', index)));
     ++index;
   }
+  return std::move(own.sheets);
 }
 
 void plan_tables(SetPlan& plan, const SetInput& input) {
   int index = 0;
-  plan.tables = sheet_tables(input);
+  const std::vector<Table> tables = with_panel_sheets(input.tables, input, plan);
+  plan.tables = sheet_tables({input.project, input.bridge, input.deck, tables, input.scope,
+                              input.findings, input.style, input.lettering});
   for (SheetPlan& sheet : arrange_tables(input, plan.tables)) {
     sheet.subject = index;
     sheet.number = numbered('T', index++);
@@ -114,14 +115,56 @@ void plan_general(SetPlan& plan, const SetInput& input) {
   }
 }
 
+/// Panel sheets refer to details, but come before them.
+void plan_panels_and_details(SetPlan& plan, const SetInput& input) {
+  std::vector<SheetPlan> details;
+  if (wanted(input, 'D')) details = plan_details(plan, input);
+  if (wanted(input, 'P')) plan_panels(plan, input);
+  plan.sheets.insert(plan.sheets.end(), details.begin(), details.end());
+}
+
 }  // namespace
+
+std::string view_letter(std::size_t index) {
+  static const std::string letters = "ABCDEFGHJKLMNPRTUVWY";
+  const std::size_t n = letters.size();
+  const std::string last(1, letters[index % n]);
+  return index < n ? last : std::string(1, letters[index / n - 1]) + last;
+}
+
+std::vector<Table> with_panel_sheets(std::vector<Table> tables, const SetInput& input,
+                                     const SetPlan& plan) {
+  std::map<std::string, std::string> sheet_of;
+  const auto& marks = input.deck.marks;
+  for (std::size_t i = 0; i < marks.size(); ++i)
+    sheet_of[marks[i].name] = plan.panel_sheet(static_cast<int>(i));
+  for (Table& t : tables) {
+    const auto column = [&](const char* name) {
+      return static_cast<std::size_t>(
+          std::find_if(t.columns.begin(), t.columns.end(),
+                       [&](const Column& c) { return c.name == name; }) -
+          t.columns.begin());
+    };
+    const std::size_t mark = column("mark"), sheet = column("sheet");
+    if (mark == t.columns.size() || sheet == t.columns.size()) continue;
+    for (auto& row : t.rows)
+      if (const auto* name = std::get_if<std::string>(&row[mark]); name && sheet_of.count(*name))
+        row[sheet] = sheet_of[*name];
+  }
+  return tables;
+}
+
+SetPlan plan_panel_sheets(const SetInput& input) {
+  SetPlan plan;
+  plan_panels_and_details(plan, input);
+  return plan;
+}
 
 SetPlan plan_set(const SetInput& input) {
   SetPlan plan;
   add(plan, 'G', 0, "COVER AND GENERAL NOTES");
   if (wanted(input, 'E')) plan_erection(plan, input);
-  if (wanted(input, 'P')) plan_panels(plan, input);
-  if (wanted(input, 'D')) plan_details(plan, input);
+  plan_panels_and_details(plan, input);
   if (wanted(input, 'E')) plan_erection_words(plan, input);
   if (wanted(input, 'T')) plan_tables(plan, input);
   plan_general(plan, input);
@@ -132,6 +175,13 @@ const DetailRef* SetPlan::find(Detail d) const {
   for (const DetailRef& r : details)
     if (r.detail == d) return &r;
   return nullptr;
+}
+
+std::string SetPlan::panel_sheet(int mark) const {
+  for (const SheetPlan& s : sheets)
+    if (s.series == 'P' && std::find(s.marks.begin(), s.marks.end(), mark) != s.marks.end())
+      return s.number;
+  return panel_sheet_number(mark);
 }
 
 const std::string& SetPlan::erection_sheet(int panel) const {

@@ -30,6 +30,7 @@ struct SheetPlan {
                        // number among the D sheets
   std::vector<TablePart> parts;  // T: what is where
   bool second = false;           // P: the mark's second sheet, tables and notes
+  std::vector<int> marks;        // P: whose panels it shows, subject first
 };
 
 /// The details that D sheets draw; only those that the project has.
@@ -96,6 +97,8 @@ struct SetPlan {
   const DetailRef* find(Detail d) const;
   /// How many E sheets show strips; those after them hold what was moved.
   int strip_sheets() const { return strips.empty() ? 0 : strips.back().sheet + 1; }
+  /// Number of the P sheet that shows a mark: where the set has none, as if each had its own.
+  std::string panel_sheet(int mark) const;
   /// Number of the E sheet that shows a panel.
   const std::string& erection_sheet(int panel) const;
 };
@@ -104,6 +107,23 @@ struct SetPlan {
 void plan_erection_words(SetPlan& plan, const SetInput& input);
 
 SetPlan plan_set(const SetInput& input);
+
+/// Details and panel sheets alone, as plan_set() plans them.
+SetPlan plan_panel_sheets(const SetInput& input);
+
+/// "A", "B" ... as the trade leaves out what reads as a figure or another letter.
+std::string view_letter(std::size_t index);
+
+/// The same tables, the sheets of marks named as the set has them.
+std::vector<Table> with_panel_sheets(std::vector<Table> tables, const SetInput& input,
+                                     const SetPlan& plan);
+
+/// "PANEL DP03", "PANELS DP03, DP04".
+std::string panel_title(const SetInput& input, const std::vector<int>& marks);
+
+/// Which marks stand on one sheet: each a sheet of its own but for small ones, whose sheets would
+/// be poorly used at the largest scale, and that fit beside each other. In the order of the marks.
+std::vector<std::vector<int>> share_panel_sheets(const SetInput& input, const SetPlan& plan);
 
 /// True where the style's sheets are so small that a mark's tables and notes need a second sheet.
 bool second_panel_sheet(const paper::Style& style);

@@ -27,7 +27,10 @@ bool is_cover(const SetPlan& plan, std::size_t index) {
 }  // namespace
 
 std::vector<paper::Sheet> draw_set(const SetInput& input, int jobs) {
-  const SetPlan plan = plan_set(input);
+  return draw_set(input, plan_set(input), jobs);
+}
+
+std::vector<paper::Sheet> draw_set(const SetInput& input, const SetPlan& plan, int jobs) {
   std::vector<paper::Sheet> sheets(plan.sheets.size());
   for_each_index(
       sheets.size(), jobs, [] { return 0; },

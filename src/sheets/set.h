@@ -12,6 +12,8 @@
 
 namespace deckquire::sheets {
 
+struct SetPlan;
+
 /// What sheets are drawn from. All of it outlives the drawing; nothing is changed.
 struct SetInput {
   const Project& project;
@@ -27,5 +29,7 @@ struct SetInput {
 /// All sheets in the order of the index. `jobs` threads draw them; the result does not depend on
 /// it.
 std::vector<paper::Sheet> draw_set(const SetInput& input, int jobs);
+/// The same of a plan that is made already, by plan_set() of that input.
+std::vector<paper::Sheet> draw_set(const SetInput& input, const SetPlan& plan, int jobs);
 
 }  // namespace deckquire::sheets

@@ -51,7 +51,7 @@ struct Example {
       if (plan.sheets[i].series == 'P' && (!plan.sheets[i].second || second)) out.push_back(i);
     return out;
   }
-  PanelJob job(std::size_t index) const {
+  PanelJob job(std::size_t index) const {  // of the first mark there
     const SheetPlan& own = plan.sheets[index];
     const Mark& mark = deck.marks[static_cast<std::size_t>(own.subject)];
     return {input, plan, own, mark, project.deck, number_items(mark.shape)};
