@@ -268,12 +268,6 @@ bool pack(Packing& p, int plan, std::size_t least) {
   return false;
 }
 
-/// Panels so long that their plans may stand one under the other, and be broken.
-bool is_long(const PanelShape& s) {
-  const Box<PanelFrame> box = bounds(s.outline);
-  return box.width() > 3 * box.height();
-}
-
 /// The largest scale at which the whole panel fits; false where none does.
 bool pack_whole(Packing& p, const std::vector<int>& ratios) {
   for (int r : ratios)
@@ -349,6 +343,16 @@ PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBo
   PanelLayout out = stand_all(p);
   out.fits = least;
   return out;
+}
+
+bool is_long(const PanelShape& s) {
+  const Box<PanelFrame> box = bounds(s.outline);
+  return box.width() > 3 * box.height();
+}
+
+std::size_t drawn_views(const PanelLayout& layout) {
+  return static_cast<std::size_t>(std::count_if(std::begin(layout.views), std::end(layout.views),
+                                                [](const PlacedView& v) { return v.drawn; }));
 }
 
 double mark_zone(const Board& board) {

@@ -90,6 +90,9 @@ class Room {
 /// A small sheet: views keep less air, and tables have a sheet of their own.
 bool tight(const paper::Style& style);
 
+/// Panels so long that their plans may stand one under the other, and be broken.
+bool is_long(const PanelShape& shape);
+
 /// True where the ahead end is not as wide as the back, or not in line with it.
 bool tapers(const PanelShape& shape);
 
@@ -158,6 +161,9 @@ Margins view_margins(const paper::Board& board, const PanelJob& job, PanelView v
 /// right. Enlarged sections that find no room are not drawn.
 PanelLayout lay_out_panel(const paper::Board& board, const PanelJob& job,
                           const paper::PaperBox& space, paper::PaperPoint corner);
+
+/// How many views a layout shows.
+std::size_t drawn_views(const PanelLayout& layout);
 
 /// "SECTION A-A, LOOKING AHEAD" and the like.
 std::string title_of(const PanelJob& job, PanelView v);
@@ -254,7 +260,9 @@ struct PanelText {
   std::vector<Piece> pieces;
   paper::PaperPoint corner;  // width and height taken from the drawing space
 };
-PanelText arrange_panel_text(const paper::Board& board, const PanelJob& job, const Spaces& spaces);
+/// `share`: of the drawing space's height, for the columns at its lower right.
+PanelText arrange_panel_text(const paper::Board& board, const PanelJob& job, const Spaces& spaces,
+                             double share = 1);
 
 /// Several small marks on one sheet: what its text column says of them all, and ways to stand the
 /// tables of one of them at the lower right of its part of the sheet, in one column or more.

@@ -14,11 +14,6 @@ constexpr int smallest_scale = 12;   // 1:10, 1" = 1'-0"
 constexpr double small_part = 0.12;  // of the drawing space, by a plan at the largest scale
 constexpr double poorly_used = 0.6;  // share of the drawing space that views take
 
-std::size_t drawn_views(const PanelLayout& layout) {
-  return static_cast<std::size_t>(std::count_if(std::begin(layout.views), std::end(layout.views),
-                                                [](const PlacedView& v) { return v.drawn; }));
-}
-
 /// Share of the space that views with their dimensions take.
 double used_by_views(const Board& board, const PanelJob& job, const PanelLayout& layout,
                      const PaperBox& space, paper::PaperPoint corner) {

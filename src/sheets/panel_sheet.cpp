@@ -96,6 +96,36 @@ void draw_views(Board& board, PanelJob job, const PanelLayout& layout) {
     draw_enlarged(board, job, layout, v);
 }
 
+struct Arranged {
+  PanelText text;
+  PanelLayout layout;
+};
+
+Arranged arrange_panel(const Board& board, const PanelJob& job, const Spaces& spaces) {
+  PaperBox space = spaces.drawing;
+  space.low.y += bar_strip;
+  const auto with = [&](double share) {
+    Arranged out{arrange_panel_text(board, job, spaces, share), {}};
+    const paper::PaperPoint corner = out.text.corner;
+    out.layout = lay_out_panel(board, job, space, {corner.x, std::max(0.0, corner.y - bar_strip)});
+    return out;
+  };
+  Arranged best = with(1);
+  if (!is_long(job.shape()) || best.text.corner.x == 0) return best;
+  // A long panel needs the width of the sheet: what the text column leaves over stands lower, in
+  // more columns, where that gains scale and costs no more than the end, whose profile the section
+  // has too.
+  const std::size_t views = drawn_views(best.layout);
+  for (double share : {0.5, 0.4, 0.3, 0.2}) {
+    Arranged other = with(share);
+    const bool whole = other.layout.fits && drawn_views(other.layout) + 1 >= views &&
+                       other.text.corner.x <= space.width();
+    if (whole && other.layout[PanelView::top].ratio < best.layout[PanelView::top].ratio)
+      best = std::move(other);
+  }
+  return best;
+}
+
 /// Title over a part of a shared sheet, and the line between it and the part before.
 void draw_part_title(Board& board, const PanelJob& job, const PaperBox& part,
                      const PaperBox& drawing) {
@@ -141,12 +171,8 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   }
   const Spaces spaces = furnish(board, input, plan, index, "as shown");
   const std::size_t first_item = sheet.items.size();
-  const PanelText text = arrange_panel_text(board, job, spaces);
+  const auto [text, layout] = arrange_panel(board, job, spaces);
   draw_pieces(board, text);
-  PaperBox space = spaces.drawing;
-  space.low.y += bar_strip;
-  const paper::PaperPoint corner{text.corner.x, std::max(0.0, text.corner.y - bar_strip)};
-  const PanelLayout layout = lay_out_panel(board, job, space, corner);
   draw_views(board, job, layout);
   PaperBox bars = spaces.drawing;
   bars.high.x -= text.corner.x;

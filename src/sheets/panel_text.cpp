@@ -403,14 +403,15 @@ std::vector<std::pair<std::size_t, PaperBox>> stack(const std::vector<double>& h
 
 }  // namespace
 
-PanelText arrange_panel_text(const Board& board, const PanelJob& job, const Spaces& spaces) {
+PanelText arrange_panel_text(const Board& board, const PanelJob& job, const Spaces& spaces,
+                             double share) {
   const double gap = board.style().gap, width = spaces.text.width();
   std::vector<Draw> left_over;
   PanelText out = fill_text_column(board, job, spaces, left_over);
   if (left_over.empty() || second_panel_sheet(board.style())) return out;
   std::vector<Column> columns;
   const auto places = stack(heights_of(board, left_over, width), width, gap,
-                            spaces.drawing.height() - 2 * gap, columns);
+                            share * spaces.drawing.height() - 2 * gap, columns);
   for (const Column& c : columns) out.corner.y = std::max(out.corner.y, c.used + gap);
   out.corner.x = double(columns.size()) * (width + 2 * gap);
   const double top = spaces.drawing.low.y + out.corner.y - gap;

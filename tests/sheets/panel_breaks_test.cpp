@@ -180,3 +180,21 @@ TEST_CASE("breaks: nothing to send back on broken sheets, but a wrong length lef
     CHECK(codes == std::set<std::string>{"chain-sum"});
   }
 }
+
+TEST_CASE("long panels: large tables stand low, so that the plans have the width of the sheet") {
+  const Example e("../tests/sheets/railwalk.xml", "a1");
+  const std::vector<paper::Sheet> sheets = draw_set(e.input, 1);
+  for (const audit::Flaw& f : audit::audit_set(e.input, e.plan, sheets).flaws)
+    if (f.sheet.front() == 'P') FAIL_CHECK(f.sheet << " [" << f.code << "]: " << f.what);
+  std::size_t looked_at = 0;
+  for (const paper::Sheet& sheet : sheets) {
+    if (sheet.number.front() != 'P') continue;
+    ++looked_at;
+    bool legible = false;
+    for (const auto& item : sheet.items)
+      if (const auto* t = std::get_if<paper::Text>(&item))
+        legible = legible || t->text == "1:20" || t->text == "1:25";
+    CHECK(legible);  // 1:50 where tables keep their place
+  }
+  CHECK(looked_at == 3);
+}
