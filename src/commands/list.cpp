@@ -49,7 +49,7 @@ void print_text(const Table& table, UnitSystem units) {
 std::vector<Table> as_drawn(const Loaded& loaded, const std::vector<Table>& tables,
                             const paper::Style& style, const Findings& findings) {
   const paper::Lettering lettering(style.fonts);
-  const CheckScope scope = check_scope(loaded.project);
+  const CheckScope scope;  // panel sheets do not print it
   const std::vector<Finding> remarks = findings.sorted();
   const sheets::SetInput input{loaded.project, loaded.bridge, loaded.deck, tables,
                                scope,          remarks,       style,       lettering};
