@@ -23,6 +23,10 @@ void Findings::note(Place place, std::string code, std::string what, std::string
       {Severity::note, std::move(place), std::move(code), std::move(what), std::move(remedy)});
 }
 
+void Findings::add(const Findings& others) {
+  list_.insert(list_.end(), others.list_.begin(), others.list_.end());
+}
+
 bool Findings::has_errors() const {
   return std::any_of(list_.begin(), list_.end(),
                      [](const Finding& f) { return f.severity == Severity::error; });

@@ -28,6 +28,8 @@ class Findings {
   void error(Place place, std::string code, std::string what, std::string remedy);
   void warning(Place place, std::string code, std::string what, std::string remedy);
   void note(Place place, std::string code, std::string what, std::string remedy);
+  /// All of another list, after those here.
+  void add(const Findings& others);
   bool has_errors() const;
   bool empty() const { return list_.empty(); }
   /// In the order of line and column; equal places in the order found; the same sentence once.

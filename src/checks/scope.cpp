@@ -1,3 +1,6 @@
+#include <fmt/format.h>
+
+#include "base/text.h"
 #include "checks/fit.h"
 
 namespace deckquire {
@@ -29,23 +32,32 @@ void list_checked(const Project& p, std::vector<std::string>& out) {
   out.push_back("panels along the grade: their length, and how flat they lie");
 }
 
+/// What was calculated, a line a topic, and what was not.
+void list_calculated(CheckScope& scope) {
+  const Calculations& all = scope.calculations;
+  for (int i = 0; i < topic_count; ++i) {
+    const Topic topic = static_cast<Topic>(i);
+    double worst = -1;
+    std::string number;
+    for (const CheckLine& line : all.summary)
+      if (line.topic == topic && line.ratio > worst) {
+        worst = line.ratio;
+        number = all.list[line.worst].number;
+      }
+    if (worst < 0) continue;
+    scope.checked.push_back(fmt::format("{}: greatest ratio {}, calculation {}{}",
+                                        topic_name(topic), decimal(worst, 2), number,
+                                        worst > 1 + 1e-9 ? ": FAILS" : ""));
+  }
+  for (const NotChecked& n : all.not_checked)
+    scope.not_checked.push_back(n.what + ": needs " + n.needs);
+}
+
 void list_not_checked(const Project& p, std::vector<std::string>& out) {
   const auto no = [&](const std::string& what, const std::string& needs) {
     out.push_back(what + ": needs " + needs);
   };
-  no("strength and deflection of the panels",
-     "loads by the governing code and laminate properties proved by test");
   no("local crushing and wheel loads", "vehicle, contact areas and laminate properties");
-  no("rail post anchorage and guard rail",
-     "rail loads by the governing code and a test or calculation of curb, plate and laminate");
-  no("drainage", p.conditions.rain ? "a catchment and spread limit (rain is printed only)"
-                                   : "rain, catchment and spread limit");
-  no("movement of the joints", "temperatures, steel and laminate expansion, joint makers' limits");
-  no("uplift and hold-downs", "wind pressures and the clips' resistance");
-  no("lifting strength",
-     p.deck.lifting.capacity_kn > 0
-         ? "a lifting plan by a qualified person (the insert capacity is as stated)"
-         : "insert capacity, handling factor and a lifting plan by a qualified person");
   no("girders and splices", "the bridge designer's own calculation");
   if (const MaterialData* m = material(p, "laminate"); !m || m->source.empty())
     no("masses", "laminate density with its source; a panel weighed before the first lift");
@@ -53,9 +65,12 @@ void list_not_checked(const Project& p, std::vector<std::string>& out) {
 
 }  // namespace
 
-CheckScope check_scope(const Project& project) {
+CheckScope check_scope(const Project& project, const Bridge& bridge, const Deck& deck,
+                       Findings& findings) {
   CheckScope scope;
+  scope.calculations = calculate(project, bridge, deck, findings);
   list_checked(project, scope.checked);
+  list_calculated(scope);
   list_not_checked(project, scope.not_checked);
   return scope;
 }

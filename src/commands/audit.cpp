@@ -62,10 +62,9 @@ int audit(const AuditOptions& options) try {
   if (!style) return project_errors;
   const paper::Lettering lettering(style->fonts);
   const std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
-  const CheckScope scope = check_scope(loaded->project);
   const std::vector<Finding> remarks = findings.sorted();
   const sheets::SetInput input{loaded->project, loaded->bridge, loaded->deck, tables,
-                               scope,           remarks,        *style,       lettering};
+                               loaded->scope,   remarks,        *style,       lettering};
   const auto report =
       deckquire::audit::audit_set(input, sheets::plan_set(input), sheets::draw_set(input, 1));
   options.json ? print_json(report) : print_text(report);

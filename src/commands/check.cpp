@@ -34,15 +34,16 @@ int check(const std::string& project, bool json) {
   report(findings);
   if (json) print_json(findings.sorted());
   if (!loaded) return project_errors;
-  if (json) return done;
-  const CheckScope scope = check_scope(loaded->project);
+  const int status = loaded->scope.calculations.kept() ? done : project_errors;
+  if (json) return status;
+  const CheckScope& scope = loaded->scope;
   for (const std::string& s : scope.checked) fmt::print("checked: {}\n", s);
   for (const std::string& s : scope.not_checked) fmt::print("not checked: {}\n", s);
   fmt::print(
       "{}: {} panels of {} marks, {}\n", project, loaded->deck.panels.size(),
       loaded->deck.marks.size(),
       findings.empty() ? "nothing found" : fmt::format("{} found", findings.sorted().size()));
-  return done;
+  return status;
 }
 
 }  // namespace deckquire::commands

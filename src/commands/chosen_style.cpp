@@ -44,13 +44,15 @@ std::optional<paper::Style> style_of(const Project& project, const std::string& 
     findings.error(project.set.place, "unknown-style", what, there_are);
     return std::nullopt;
   }
-  paper::Style style = paper::read_style(name, folder, findings);
+  Findings own;  // the project's may hold errors that forbid no drawing
+  paper::Style style = paper::read_style(name, folder, own);
   std::vector<paper::StyleChange> changes;
   if (asked.empty())
     for (const OverrideData& o : project.set.overrides)
       changes.push_back({o.element, o.of, o.property, o.value, o.place});
-  paper::change_style(style, changes, findings);
-  if (findings.has_errors()) return std::nullopt;
+  paper::change_style(style, changes, own);
+  findings.add(own);
+  if (own.has_errors()) return std::nullopt;
   return style;
 }
 

@@ -88,11 +88,10 @@ int draw_set(const Loaded& loaded, const paper::Style& style, const Findings& fi
   const Deck& deck = loaded.deck;
   const paper::Lettering lettering(style.fonts);
   const std::vector<Table> tables = make_schedules(project, loaded.bridge, deck);
-  const CheckScope scope = check_scope(project);
   const std::vector<Finding> remarks = findings.sorted();
   progress("drawing the sheets");
   std::vector<paper::Sheet> sheets = sheets::draw_set(
-      {project, loaded.bridge, deck, tables, scope, remarks, style, lettering}, jobs_of(options));
+      {project, loaded.bridge, deck, tables, loaded.scope, remarks, style, lettering}, jobs_of(options));
   keep_chosen(options.sheets, sheets);
   const auto info = information(project, style, sheets);
   progress("writing PDF and SVG");
@@ -103,7 +102,7 @@ int draw_set(const Loaded& loaded, const paper::Style& style, const Findings& fi
   progress("");
   fmt::print("{}, {}, {} -> {}\n", count(deck.panels.size(), "panel"),
              count(deck.marks.size(), "mark"), count(sheets.size(), "sheet"), out);
-  return done;
+  return loaded.scope.calculations.kept() ? done : project_errors;
 }
 
 }  // namespace

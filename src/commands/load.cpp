@@ -14,7 +14,7 @@ std::optional<Loaded> load(const std::string& path, Findings& findings) {
 }
 
 std::optional<Loaded> build(Project project, Findings& findings) {
-  Loaded loaded{std::move(project), {}, {}};
+  Loaded loaded{std::move(project), {}, {}, {}};
   loaded.bridge = build_bridge(loaded.project, findings);
   // A deck on a bridge that contradicts itself would only repeat the same cause in other words.
   if (findings.has_errors()) return std::nullopt;
@@ -22,6 +22,7 @@ std::optional<Loaded> build(Project project, Findings& findings) {
   if (findings.has_errors()) return std::nullopt;
   check_fit(loaded.project, loaded.bridge, loaded.deck, findings);
   if (findings.has_errors()) return std::nullopt;
+  loaded.scope = check_scope(loaded.project, loaded.bridge, loaded.deck, findings);
   return loaded;
 }
 

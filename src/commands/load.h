@@ -14,9 +14,11 @@ struct Loaded {
   Project project;
   Bridge bridge;
   Deck deck;
+  CheckScope scope;
 };
 
-/// Nothing when there are errors; findings of every stage that could run are in `findings`.
+/// Nothing when the deck has errors; findings of every stage that could run are in `findings`. What
+/// a calculation finds wanting is an error too, but the deck is there, to be looked at.
 std::optional<Loaded> load(const std::string& path, Findings& findings);
 
 /// The same of a project that is read already.

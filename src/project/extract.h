@@ -11,6 +11,9 @@ DeckData extract_deck(const Fields& deck, const BridgeData& bridge, const std::s
 std::optional<PostsData> extract_posts(const Fields& deck, const BridgeData& bridge);
 std::optional<ScuppersData> extract_scuppers(const Fields& deck);
 Conditions extract_conditions(const Fields& project);
+void extract_loads(const Fields& conditions, Conditions& into);
+std::optional<PanelStrengthData> extract_panel_strength(const Fields& deck);
+std::optional<AnchorData> extract_anchor(const Fields& posts);
 
 /// Everything; the root element is <project>.
 Project extract_project(const Document& document, const OwnUnit& own, const std::string& file);

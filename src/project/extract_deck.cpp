@@ -188,6 +188,8 @@ std::optional<HoldDownData> extract_hold_downs(const Fields& f) {
   h.gauge = f.length("gauge");
   h.insert_depth = f.length("depth");
   h.clear = f.length("clear");
+  if (const auto v = f.optional_si("capacity")) h.capacity = Force::si(*v);
+  h.source = f.text("source");
   h.place = f.place();
   return h;
 }
@@ -198,11 +200,21 @@ std::optional<PadsData> extract_pads(const Fields& f) {
 }
 
 LiftingData extract_lifting(const Fields& f) {
-  return {f.text("thread"),        f.optional_si("capacity").value_or(0) / 1000,
-          f.text("source"),        f.length("depth"),
-          f.length("tolerance"),   f.length("from-edge"),
-          f.length("from-curb"),   f.length("from-hollow"),
-          f.length("from-insert"), f.place()};
+  LiftingData l;
+  l.thread = f.text("thread");
+  l.capacity_kn = f.optional_si("capacity").value_or(0) / 1000;
+  l.source = f.text("source");
+  l.angle = Angle::si(f.si("angle"));
+  l.handling = f.optional_si("handling");
+  l.carrying = f.integer("carrying");
+  l.depth = f.length("depth");
+  l.tolerance = f.length("tolerance");
+  l.from_edge = f.length("from-edge");
+  l.from_curb = f.length("from-curb");
+  l.from_hollow = f.length("from-hollow");
+  l.from_insert = f.length("from-insert");
+  l.place = f.place();
+  return l;
 }
 
 TagData extract_tag(const Fields& f) {
@@ -224,6 +236,7 @@ DeckData extract_deck(const Fields& f, const BridgeData& bridge, const std::stri
   });
   d.section = extract_section(f.child("section"));
   d.materials = extract_materials(f);
+  d.strength = extract_panel_strength(f);
   f.each("surface",
          [&](const Fields& e) { d.surfaces.push_back(extract_surface(e, bridge.alignment)); });
   const Length post_clear = f.child("posts").length("clear");

@@ -58,6 +58,7 @@ std::optional<PostsData> extract_posts(const Fields& deck, const BridgeData& bri
   p.freedom = f.length("freedom");
   p.clear = f.length("clear");
   p.plate = extract_plate(f.child("plate"));
+  p.anchor = extract_anchor(f);
   p.place = f.place();
   f.each("post", [&](const Fields& e) {
     p.posts.push_back({e.text("name"), e.length("at"), side(e.text("side")), e.place()});

@@ -43,11 +43,6 @@ SetData extract_set(const Fields& f) {
   return s;
 }
 
-std::optional<Temperature> temperature(const Fields& f, const char* attribute) {
-  const auto v = f.optional_si(attribute);
-  return v ? std::optional(Temperature::si(*v)) : std::nullopt;
-}
-
 std::vector<ToleranceData> extract_tolerances(const Fields& f) {
   std::vector<ToleranceData> out;
   f.each("tolerance", [&](const Fields& e) {
@@ -69,15 +64,8 @@ std::vector<ToleranceData> extract_tolerances(const Fields& f) {
 Conditions extract_conditions(const Fields& project) {
   const Fields f = project.child("conditions");
   Conditions c;
-  f.each("load", [&](const Fields& e) {
-    c.loads.push_back({e.text("name"), e.text("value"), e.text("code"), e.place()});
-  });
+  extract_loads(f, c);
   c.tolerances = extract_tolerances(f);
-  const Fields t = f.child("temperature");
-  c.temperature_setting = temperature(t, "setting");
-  c.temperature_least = temperature(t, "least");
-  c.temperature_greatest = temperature(t, "greatest");
-  if (f.has_child("rain")) c.rain = f.child("rain").text("value");
   const Fields s = f.child("shipping");
   c.ship_length = s.optional_length("length");
   c.ship_width = s.optional_length("width");

@@ -9,6 +9,7 @@
 #include "base/findings.h"
 #include "base/text.h"
 #include "base/units.h"
+#include "project/loads.h"
 
 namespace deckquire {
 
@@ -20,7 +21,7 @@ struct Party {
 };
 
 struct Revision {
-  std::string id;  // letters without I O Q S X Z
+  std::string id;    // letters without I O Q S X Z
   std::string date;  // ISO 8601, checked
   std::string by, checked;
   std::string status;  // "for approval", "approved as noted", "revise and resubmit",
@@ -52,11 +53,11 @@ struct TransitionData {
 };
 
 struct AlignmentData {
-  Length from, to;          // stations of the ends of the bridge
-  Length easting, northing;  // of `from`
-  Angle bearing;             // of the line at `from`, clockwise from north
-  std::vector<GradePointData> grades;  // at least one, in order; straight grades between
-  std::vector<PlanCurveData> curves;   // in order; the line is straight where there is none
+  Length from, to;                          // stations of the ends of the bridge
+  Length easting, northing;                 // of `from`
+  Angle bearing;                            // of the line at `from`, clockwise from north
+  std::vector<GradePointData> grades;       // at least one, in order; straight grades between
+  std::vector<PlanCurveData> curves;        // in order; the line is straight where there is none
   std::vector<TransitionData> transitions;  // in order
   Place place;
 };
@@ -78,8 +79,8 @@ struct GirderData {
 
 struct SpliceData {
   std::string name;
-  std::string girder;  // a girder's name, or "all"
-  Length station;      // of its middle
+  std::string girder;    // a girder's name, or "all"
+  Length station;        // of its middle
   Length length, width;  // of the top splice plate, along and across
   Length plate;          // thickness
   Length projection;     // of the highest bolt end above the plate
@@ -91,11 +92,11 @@ struct SpliceData {
 
 struct ObstructionData {
   std::string name;
-  std::string kind;  // mast, hanger, column
-  Length station, offset;  // centre
+  std::string kind;                     // mast, hanger, column
+  Length station, offset;               // centre
   std::optional<Length> diameter;       // round, or
   std::optional<Length> length, width;  // box, along and across
-  Length clearance;  // to be kept free of deck all round
+  Length clearance;                     // to be kept free of deck all round
   Place place;
 };
 
@@ -137,9 +138,9 @@ struct DripData {
 struct SectionData {
   Length depth;  // soffit to top at the high line
   Fall fall = Fall::crown;
-  double slope = 0;  // of the top across (0.02 = 2 %)
-  Length high_line;  // offset of the crown from the alignment (crown only)
-  Length least_edge;  // least depth allowed at an edge
+  double slope = 0;      // of the top across (0.02 = 2 %)
+  Length high_line;      // offset of the crown from the alignment (crown only)
+  Length least_edge;     // least depth allowed at an edge
   Length least_bearing;  // least width across that a panel or its pad bears on a girder's flange
   Length top_skin, bottom_skin, edge_skin;  // laminate thicknesses
   CurbData curb;
@@ -200,7 +201,7 @@ struct SpanData {
   std::string name;
   Length from, to;
   std::optional<Angle> skew_from, skew_to;  // of its end joints; default: as all joints
-  std::optional<PanelsRule> rule;  // or
+  std::optional<PanelsRule> rule;           // or
   std::vector<PanelRun> runs;
   PanelsRule usual = {};  // the rule, or its defaults: what `deckquire divide` compares with
   Place place;
@@ -210,11 +211,11 @@ enum class JointKind { open, sealed, lapped };
 
 struct JointsData {
   JointKind kind = JointKind::sealed;
-  Length gap;      // between two panels
-  Length end_gap;  // at the ends of every span: wholly inside the deck at its two outer ends,
-                   // half to each span between two spans
-  Length rod;         // backer rod diameter (sealed)
-  Length seal;        // sealant depth (sealed)
+  Length gap;          // between two panels
+  Length end_gap;      // at the ends of every span: wholly inside the deck at its two outer ends,
+                       // half to each span between two spans
+  Length rod;          // backer rod diameter (sealed)
+  Length seal;         // sealant depth (sealed)
   Length lap, tongue;  // lap length and tongue thickness (lapped): drawn, no effect on lengths
   Length cover_width, cover_thickness;  // steel cover plate over the end joints
   Angle skew;  // of the joint lines from square; positive: the left end lies ahead
@@ -231,9 +232,9 @@ struct RowJointData {
 
 struct PostPlateData {
   Length length, width, thickness;  // along, across, z
-  Length cover;      // from its top to the curb top
-  std::string thread;  // "M16", "5/8-11"
-  int along = 2, across = 2;       // holes
+  Length cover;                     // from its top to the curb top
+  std::string thread;               // "M16", "5/8-11"
+  int along = 2, across = 2;        // holes
   Length pitch_along, pitch_across;
   Length tap_depth;
 };
@@ -261,8 +262,9 @@ struct PostsData {
   Length freedom;                 // a post of a rule may move so far to make more panels alike
   std::vector<PostData> posts;    // written out one by one: each takes the place of the nearest of
                                   // the rule not more than half a bay away
-  Length clear;  // least distance from the plate's edge to the panel's end
+  Length clear;                   // least distance from the plate's edge to the panel's end
   PostPlateData plate;
+  std::optional<AnchorData> anchor;
   Place place;
 };
 
@@ -285,19 +287,19 @@ struct ScuppersData {
   Length body_length, body_width, cavity;  // moulded body: outer plan size, depth of its cavity
   Length wall;
   Length grate_length, grate_width, grate;  // plan size and thickness
-  std::string bolt;  // "M10"
+  std::string bolt;                         // "M10"
   int bolts = 4;
   Length bolt_length_pitch, bolt_width_pitch;  // hole pattern
-  Length outlet, outlet_wall;  // pipe outer diameter and wall thickness
-  Length outlet_below;  // end of the pipe below the soffit
-  Length inset;         // grate edge from the foot of the curb
+  Length outlet, outlet_wall;                  // pipe outer diameter and wall thickness
+  Length outlet_below;                         // end of the pipe below the soffit
+  Length inset;                                // grate edge from the foot of the curb
   Place place;
 };
 
 struct HatchData {
   std::string name;
-  Length station, offset;  // centre
-  Length length, width;    // clear opening along and across
+  Length station, offset;       // centre
+  Length length, width;         // clear opening along and across
   Length rebate, rebate_depth;  // seat of the frame around the opening
   Length cover;                 // cover thickness
   std::string bolt;             // "M12"
@@ -315,13 +317,15 @@ struct SleeveData {
 };
 
 struct HoldDownData {
-  int each = 2;       // per panel and girder; or
+  int each = 2;                   // per panel and girder; or
   std::optional<Length> spacing;  // the fewest not farther apart than this
-  Length from_joint;  // of the outer ones from the panel's ends
-  std::string bolt;   // "M12"
-  Length gauge;       // of the insert from the flange edge, inside the flange is negative
+  Length from_joint;              // of the outer ones from the panel's ends
+  std::string bolt;               // "M12"
+  Length gauge;  // of the insert from the flange edge, inside the flange is negative
   Length insert_depth;
   Length clear;  // least distance of the insert from recesses, openings and the panel's ends
+  std::optional<Force> capacity;  // of one clip
+  std::string source;             // of the capacity
   Place place;
 };
 
@@ -332,11 +336,14 @@ struct PadsData {
 };
 
 struct LiftingData {
-  std::string thread;   // "M20"
-  double capacity_kn = 0;  // 0: not stated
-  std::string source;      // of the capacity
-  Length depth;            // of the insert
-  Length tolerance;        // of the inserts' middle from the centre of gravity
+  std::string thread;              // "M20"
+  double capacity_kn = 0;          // 0: not stated
+  std::string source;              // of the capacity
+  Angle angle;                     // of the slings, from level
+  std::optional<double> handling;  // factor on the mass; none: lifting is not checked
+  int carrying = 2;                // inserts taken to carry
+  Length depth;                    // of the insert
+  Length tolerance;                // of the inserts' middle from the centre of gravity
   // Least distances of an insert's skin: from the panel's edges, the curb's foot, openings and
   // recesses, other inserts and post plates.
   Length from_edge, from_curb, from_hollow, from_insert;
@@ -351,9 +358,9 @@ struct TagData {
 };
 
 struct MarksData {
-  std::string prefix;      // of marks: "DP" -> DP01
-  std::string serial;      // prefix of serials; default: project number and hyphen -> 0417-001
-  Length tolerance;        // two panels share a mark when no coordinate differs by more
+  std::string prefix;  // of marks: "DP" -> DP01
+  std::string serial;  // prefix of serials; default: project number and hyphen -> 0417-001
+  Length tolerance;    // two panels share a mark when no coordinate differs by more
   Place place;
 };
 
@@ -369,6 +376,7 @@ struct DeckData {
   std::vector<EdgeData> edges;
   SectionData section;
   std::vector<MaterialData> materials;
+  std::optional<PanelStrengthData> strength;
   std::vector<SurfaceData> surfaces;
   std::vector<SpanData> spans;
   JointsData joints;
@@ -388,11 +396,6 @@ struct DeckData {
 
 // ---- conditions, set, redlines
 
-struct LoadData {
-  std::string name, value, code;  // kept and printed; the strength checks are not there yet
-  Place place;
-};
-
 struct ToleranceData {
   std::string of;  // length, width, squareness, flatness, hole position, thickness, gap ...
   Length value;
@@ -402,8 +405,14 @@ struct ToleranceData {
 struct Conditions {
   std::vector<LoadData> loads;
   std::vector<ToleranceData> tolerances;
-  std::optional<Temperature> temperature_setting, temperature_least, temperature_greatest;
-  std::optional<std::string> rain;  // kept and printed
+  std::optional<PedestrianData> pedestrian;
+  std::optional<VehicleData> vehicle;
+  std::optional<WindData> wind;
+  std::optional<RailLoadData> rail;
+  std::optional<FactorsData> factors;
+  std::optional<DeflectionData> deflection;
+  std::optional<RainData> rain;
+  TemperatureData temperature;
   std::optional<Length> ship_length, ship_width;
   std::optional<Mass> ship_mass;
   Place place;
@@ -423,10 +432,10 @@ struct OverrideData {
 
 struct SetData {
   std::string style = "a1";
-  std::vector<std::string> series;  // empty: all
+  std::vector<std::string> series;      // empty: all
   std::vector<OverrideData> overrides;  // of the style, in their order
-  std::vector<ScaleData> scales;    // empty: chosen by the program
-  std::vector<std::string> notes;   // printed on the cover after the standard ones
+  std::vector<ScaleData> scales;        // empty: chosen by the program
+  std::vector<std::string> notes;       // printed on the cover after the standard ones
   Place place;
 };
 
@@ -436,9 +445,9 @@ struct Redline {
 };
 
 struct Project {
-  std::string file;    // as given on the command line
-  std::string number;  // job number
-  Length unit = mm(1);  // of bare numbers
+  std::string file;                       // as given on the command line
+  std::string number;                     // job number
+  Length unit = mm(1);                    // of bare numbers
   UnitSystem units = UnitSystem::metric;  // of the printed sheets: metric for mm and m
   std::string title;
   std::vector<Party> parties;

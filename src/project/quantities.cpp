@@ -241,7 +241,7 @@ struct Unit {
 // Avoirdupois pound 0.45359237 kg, foot 0.3048 m, standard gravity 9.80665 m/s2: exact by
 // definition.
 constexpr double pound = 0.45359237, foot = 0.3048, pound_force = pound * 9.80665;
-constexpr std::array<Unit, 23> units{{
+constexpr std::array<Unit, 40> units{{
     {Kind::density, "kg/m3", 1, 0},
     {Kind::density, "lb/ft3", pound / (foot * foot * foot), 0},
     {Kind::density, "pcf", pound / (foot * foot * foot), 0},
@@ -261,6 +261,23 @@ constexpr std::array<Unit, 23> units{{
     {Kind::force, "kN", 1000, 0},
     {Kind::force, "lbf", pound_force, 0},
     {Kind::force, "kip", 1000 * pound_force, 0},
+    {Kind::pressure, "Pa", 1, 0},
+    {Kind::pressure, "kPa", 1e3, 0},
+    {Kind::pressure, "kN/m2", 1e3, 0},
+    {Kind::pressure, "MPa", 1e6, 0},
+    {Kind::pressure, "N/mm2", 1e6, 0},
+    {Kind::pressure, "GPa", 1e9, 0},
+    {Kind::pressure, "psf", pound_force / (foot * foot), 0},
+    {Kind::pressure, "psi", pound_force / (foot * foot) * 144, 0},
+    {Kind::pressure, "ksi", pound_force / (foot * foot) * 144000, 0},
+    {Kind::line_load, "N/m", 1, 0},
+    {Kind::line_load, "kN/m", 1e3, 0},
+    {Kind::line_load, "lb/ft", pound_force / foot, 0},
+    {Kind::rain, "mm/h", 1e-3 / 3600, 0},
+    {Kind::rain, "in/h", 0.0254 / 3600, 0},
+    {Kind::expansion, "ppm/C", 1e-6, 0},
+    {Kind::expansion, "ppm/F", 1.8e-6, 0},
+    {Kind::number, "", 1, 0},
     {Kind::slope, "%", 0.01, 0},
     {Kind::slope, "", 1, 0},
     {Kind::integer, "", 1, 0},
@@ -361,6 +378,16 @@ std::string how_to_write(Kind kind) {
       return "a temperature like -15 C or 5 F";
     case Kind::force:
       return "a force like 12 kN or 2.7 kip";
+    case Kind::pressure:
+      return "a pressure like 5 kPa, 400 MPa or 90 psf";
+    case Kind::line_load:
+      return "a load per length like 0.73 kN/m or 50 lb/ft";
+    case Kind::rain:
+      return "a rain intensity like 120 mm/h or 5 in/h";
+    case Kind::expansion:
+      return "an expansion like 12 ppm/C or 6.5 ppm/F";
+    case Kind::number:
+      return "a number like 1.35";
     case Kind::date:
       return "a date like 2026-10-02";
     case Kind::revision:

@@ -29,6 +29,11 @@ enum class Kind {
   angle,
   temperature,
   force,
+  pressure,   // kPa, MPa, psf, psi
+  line_load,  // kN/m, lb/ft
+  rain,       // mm/h, in/h
+  expansion,  // ppm/C, ppm/F
+  number,     // plain, with or without decimals
   date,
   revision,  // letters of a revision
   thread,    // M16, 5/8-11
@@ -42,7 +47,7 @@ struct OwnUnit {
 };
 
 /// A quantity as read: lengths and stations in whole nanometres, the rest in SI (Quantity of
-/// base/units.h: kg/m3, kg/m2, kg, rad, degrees Celsius, N; slope as a ratio).
+/// base/units.h: kg/m3, kg/m2, kg, rad, degrees Celsius, N, Pa, N/m, m/s, 1/K; slope as a ratio).
 struct Amount {
   std::int64_t nanometres = 0;
   double si = 0;
@@ -58,7 +63,8 @@ struct Refusal {
 using Reading = std::variant<Amount, Refusal>;
 
 /// Reads a number of the kinds integer, length, station, slope, density, area_mass, mass, angle,
-/// temperature, force and scale. Surrounding blanks are allowed.
+/// temperature, force, pressure, line_load, rain, expansion, number and scale. Surrounding blanks
+/// are allowed.
 Reading read_amount(Kind kind, std::string_view text, const OwnUnit& own);
 
 /// How a value of that kind is written, with examples: "a length like 2440, 2.44 m or 8'-0 1/4\"".

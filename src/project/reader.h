@@ -9,8 +9,8 @@
 namespace deckquire {
 
 /// Reads a project. `file` is the name used in messages. Every problem of form in the text goes to
-/// `findings`, each with its place; nullopt when there is one that is an error. Never throws for bad
-/// input, whatever its size or depth.
+/// `findings`, each with its place; nullopt when there is one that is an error. Never throws for
+/// bad input, whatever its size or depth.
 std::optional<Project> read_project(const std::string& text, const std::string& file,
                                     Findings& findings);
 

@@ -100,6 +100,7 @@ std::vector<Element> deck_vocabulary();
 std::vector<Element> post_vocabulary();
 std::vector<Element> fitting_vocabulary();
 std::vector<Element> clearance_vocabulary();
+std::vector<Element> load_vocabulary();
 Element panels_element();
 
 }  // namespace deckquire

@@ -70,7 +70,7 @@ Element posts() {
         {},
         "Least distance from the plate to the panel's end: a rule keeps it; a post written out "
         "nearer to a joint gives a warning."}},
-      {{"plate", 0, 1}, {"post", 0, 5000}},
+      {{"plate", 0, 1}, {"anchor", 0, 1}, {"post", 0, 5000}},
       false,
       {{{{"greatest"}, {"spacing"}}, false}}};
 }

@@ -82,41 +82,16 @@ Element conditions() {
           "What the deck must bear, meet and travel through.",
           {},
           {{"load", 0, 50},
+           {"factors", 0, 1},
+           {"pedestrian", 0, 1},
+           {"vehicle", 0, 1},
+           {"wind", 0, 1},
+           {"rail-load", 0, 1},
+           {"deflection", 0, 1},
            {"temperature", 0, 1},
            {"rain", 0, 1},
            {"shipping", 0, 1},
            {"tolerance", 0, 20}}};
-}
-
-Element load() {
-  return {"load",
-          "A load as the bridge designer states it: printed, not checked.",
-          {{"name", Kind::text, required(), {}, {}, "What it is.", true},
-           {"value", Kind::text, required(), {}, {}, "Its value with unit."},
-           {"code", Kind::text, value("not stated"), {}, {}, "Document, edition and clause."}},
-          {}};
-}
-
-Element temperature() {
-  const Limits air{"-60 C", "80 C"};
-  return {"temperature",
-          "Temperatures of the deck.",
-          {{"setting",
-            Kind::temperature,
-            absent("not stated"),
-            air,
-            {},
-            "When the panels are laid and the gaps set."},
-           {"least", Kind::temperature, absent("not stated"), air, {}, "Lowest in service."},
-           {"greatest", Kind::temperature, absent("not stated"), air, {}, "Highest in service."}},
-          {}};
-}
-
-Element rain() {
-  return {"rain",
-          "Design rain as the owner states it: printed, not checked.",
-          {{"value", Kind::text, required(), {}, {}, "Intensity, duration, return period."}},
-          {}};
 }
 
 Element shipping() {
@@ -212,9 +187,9 @@ Element redline() {
 }  // namespace
 
 std::vector<Element> project_vocabulary() {
-  return {root(),  title(), parties(),     party(),    revisions(), revision(), conditions(),
-          load(),  rain(),  temperature(), shipping(), tolerance(), set(),      override_element(),
-          scale(), note(),  redline()};
+  return {root(),       title(),    parties(),   party(), revisions(),        revision(),
+          conditions(), shipping(), tolerance(), set(),   override_element(), scale(),
+          note(),       redline()};
 }
 
 }  // namespace deckquire

@@ -71,6 +71,16 @@ std::string kind_words(Kind kind) {
       return "temperature";
     case Kind::force:
       return "force";
+    case Kind::pressure:
+      return "pressure";
+    case Kind::line_load:
+      return "load per length";
+    case Kind::rain:
+      return "rain intensity";
+    case Kind::expansion:
+      return "expansion";
+    case Kind::number:
+      return "number";
     case Kind::date:
       return "date";
     case Kind::revision:

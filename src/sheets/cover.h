@@ -76,4 +76,7 @@ struct CoverLayout {
 };
 CoverLayout lay_out_cover(const SetInput& input, const SetPlan& plan);
 
+/// Rows of the design data: loads, factors, rain, each with value and source.
+std::vector<std::vector<std::string>> load_rows(const Project& project);
+
 }  // namespace deckquire::sheets

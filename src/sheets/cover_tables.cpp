@@ -59,6 +59,11 @@ std::string loads_not_stated(const Project& p) {
   for (const char* load : {"pedestrian", "vehicle", "wind", "lifting"}) {
     const auto names = [&](const LoadData& l) { return l.name.find(load) != std::string::npos; };
     const auto& loads = p.conditions.loads;
+    const std::string word = load;
+    if ((word == "pedestrian" && p.conditions.pedestrian) ||
+        (word == "vehicle" && p.conditions.vehicle) || (word == "wind" && p.conditions.wind) ||
+        (word == "lifting" && p.deck.lifting.handling))
+      continue;
     if (std::none_of(loads.begin(), loads.end(), names)) out.push_back(load);
   }
   return join(out, ", ");
@@ -116,14 +121,14 @@ TableData design_table(const Project& p) {
     t.rows.push_back({"Load: " + l.name, stated(l.value), stated(l.code)});
   if (const std::string other = loads_not_stated(p); !other.empty())
     t.rows.push_back({"Loads: " + other, "not stated", ""});
-  t.rows.push_back({"Rain", p.conditions.rain.value_or("not stated"), ""});
+  for (std::vector<std::string>& row : load_rows(p)) t.rows.push_back(std::move(row));
   const Conditions& c = p.conditions;
-  t.rows.push_back({"Setting temperature", degrees_of(c.temperature_setting, p.units),
-                    c.temperature_setting ? "project" : ""});
-  const bool range = c.temperature_least && c.temperature_greatest;
+  t.rows.push_back({"Setting temperature", degrees_of(c.temperature.setting, p.units),
+                    c.temperature.setting ? "project" : ""});
+  const bool range = c.temperature.least && c.temperature.greatest;
   t.rows.push_back({"Temperatures, least to greatest",
-                    range ? degrees_of(c.temperature_least, p.units) + " to " +
-                                degrees_of(c.temperature_greatest, p.units)
+                    range ? degrees_of(c.temperature.least, p.units) + " to " +
+                                degrees_of(c.temperature.greatest, p.units)
                           : "not stated",
                     range ? "project" : ""});
   section_rows(t, p);

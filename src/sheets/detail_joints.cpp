@@ -138,7 +138,7 @@ std::array<RowSide, 2> beside(const Deck& deck) {
 std::string gap_words(const DetailSite& site, Length width) {
   const std::string gap =
       site.print(width) + (skew_reach(site.input) > 0 ? " square to the joint line" : "");
-  const auto& t = site.input.project.conditions.temperature_setting;
+  const auto& t = site.input.project.conditions.temperature.setting;
   if (!t) return fmt::format("gap {}; the temperature it holds at is not stated", gap);
   return fmt::format("gap {} at the setting temperature, {}", gap,
                      print_temperature(*t, site.units()));

@@ -81,7 +81,7 @@ std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& p
 }
 
 std::string setting_temperature(const SetInput& input) {
-  const auto& t = input.project.conditions.temperature_setting;
+  const auto& t = input.project.conditions.temperature.setting;
   return t ? "at " + print_temperature(*t, input.project.units)
            : "at the setting temperature, which the designer states";
 }

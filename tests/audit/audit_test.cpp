@@ -136,7 +136,7 @@ TEST_CASE("audit: a project made to be nasty, nothing to send back either, over 
   check_fit(*project, bridge, deck, findings);
   REQUIRE(!findings.has_errors());
   const auto tables = make_schedules(*project, bridge, deck);
-  const CheckScope scope = check_scope(*project);
+  const CheckScope scope = check_scope(*project, bridge, deck, findings);
   const std::vector<Finding> remarks = findings.sorted();
   std::size_t most = 0;
   for (const Mark& m : deck.marks) most = std::max(most, m.shape.features.size());

@@ -68,7 +68,7 @@ Laps whole_program(int jobs, std::vector<paper::Sheet>& sheets) {
       paper::read_style(project->set.style, DECKQUIRE_SOURCE "/styles", findings);
   const paper::Lettering lettering(style.fonts);
   const auto tables = make_schedules(*project, bridge, deck);
-  const CheckScope scope = check_scope(*project);
+  const CheckScope scope = check_scope(*project, bridge, deck, findings);
   const auto remarks = findings.sorted();
   laps.stages.push_back(watch.lap());
   sheets =

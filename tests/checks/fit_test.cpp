@@ -125,7 +125,9 @@ TEST_CASE("clearances: the same in either order, and every one has a source") {
 }
 
 TEST_CASE("scope: what can hurt someone is listed as not checked") {
-  const CheckScope scope = check_scope(trial::example("saltmarsh"));
+  const Project project = trial::example("saltmarsh");
+  trial::Built b = trial::build(project);
+  const CheckScope scope = check_scope(project, b.bridge, b.deck, b.findings);
   CHECK(!scope.checked.empty());
   for (const char* word : {"strength", "anchorage", "lifting", "drainage", "uplift", "movement"}) {
     CAPTURE(word);

@@ -38,7 +38,7 @@ struct Case {
         bridge(build_bridge(project, findings)),
         deck(build_deck(project, bridge, findings)),
         tables(make_schedules(project, bridge, deck)),
-        scope(check_scope(project)),
+        scope(check_scope(project, bridge, deck, findings)),
         style(paper::read_style(style_name, DECKQUIRE_SOURCE "/styles", findings)),
         lettering(style.fonts) {
     if (findings.has_errors()) return;

@@ -37,7 +37,7 @@ struct TrialSet {
     bridge = build_bridge(project, findings);
     deck = build_deck(project, bridge, findings);
     check_fit(project, bridge, deck, findings);
-    scope = check_scope(project);
+    scope = check_scope(project, bridge, deck, findings);
     tables = make_schedules(project, bridge, deck);
     sorted = findings.sorted();
   }
