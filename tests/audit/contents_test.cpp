@@ -16,7 +16,9 @@ using deckquire::sheets::drawn_set;
 
 namespace {
 
-const std::vector<std::string> projects{"quickstart", "saltmarsh", "orchard", "heron", "ropewalk"};
+const std::vector<std::string> projects =
+    thorough ? std::vector<std::string>{"quickstart", "saltmarsh", "orchard", "heron", "ropewalk"}
+             : std::vector<std::string>{"quickstart"};
 
 const Items& checklist() {
   static const Items all = [] {
@@ -111,14 +113,16 @@ TEST_CASE("contents: the sheets of the examples say and keep what the checklist 
       for (std::size_t i = 0; i < std::min<std::size_t>(o.wrong.size(), 3); ++i)
         CHECK_MESSAGE(false, item.id << ", " << project << ": " << o.wrong[i]);
     }
+    if (!thorough) continue;  // the others have what this one has not
     for (std::size_t n : read) CHECK_MESSAGE(n > 0, item.id << ": no sheet was read");
     if (item.relation) CHECK_MESSAGE(looked_at > 0, item.id << ": nothing to look at");
   }
 }
 
 TEST_CASE("contents: what every sheet must have, on other paper too") {
+  if (!thorough) return;
   for (const auto& [project, style] :
-       {std::pair{"quickstart", "a3"}, std::pair{"quickstart", "arch-d"}})
+       {std::pair{"orchard", "a3"}, std::pair{"orchard", "arch-d"}})
     for (const Item& item : every_sheet()) {
       if (!item.relation) continue;
       Outcome o;
@@ -132,6 +136,7 @@ TEST_CASE("contents: each relation finds the fault that is seeded for it") {
   for (const Item& item : checklist()) {
     if (!item.relation) continue;
     REQUIRE_MESSAGE(item.fault.seed, item.id << " has no fault");
+    if (!thorough && item.example != projects.front()) continue;
     const Reading& sound = reading(item.example);
     std::size_t tried = 0, found = 0;
     for (std::size_t i = 0; i < sound.pages.size() && found == 0; ++i) {
@@ -151,7 +156,7 @@ TEST_CASE("contents: each relation finds the fault that is seeded for it") {
 }
 
 TEST_CASE("contents: the program's own checks that items rely on have something to look at") {
-  const auto& d = drawn_set("saltmarsh");
+  const auto& d = drawn_set(thorough ? "saltmarsh" : "quickstart");
   const audit::Report report = audit::audit_set(d.set.input(), d.plan, d.sheets);
   for (const Item& item : checklist())
     for (const std::string& code : item.audit) {

@@ -137,7 +137,7 @@ void projection(const Reading& r, Outcome& o) {
 void abbreviations(const Reading& r, Outcome& o) {
   std::string keyed = " ";
   for (const Cells& row : r.rows("G", "ABBREVIATIONS")) keyed += joined(row) + " ";
-  const std::set<std::string> units{"mm", "ft", "lb", "kg", "kN", "sq", "kPa", "MPa", "psf", "St"};
+  const std::set<std::string> plain{"mm", "ft", "lb", "kg", "kN", "sq", "kPa", "MPa", "psf", "csv"};
   std::set<std::string> wanted;
   for (const Page* p : r.of("EPDT"))
     for (const audit::Letters& l : p->scan.texts) {
@@ -152,7 +152,7 @@ void abbreviations(const Reading& r, Outcome& o) {
           return std::isalpha(static_cast<unsigned char>(k));
         });
         const bool vowel = word.find_first_of("aeiouyAEIOUY") != std::string::npos;
-        if (word.size() > 1 && letters && !vowel && units.count(word) == 0) wanted.insert(word);
+        if (word.size() > 1 && letters && !vowel && plain.count(word) == 0) wanted.insert(word);
         word.clear();
       }
     }
