@@ -61,6 +61,15 @@ double row_joint_room(const SetInput& input) {
   return widest + 5;
 }
 
+/// Names of girders beyond the end of the plan.
+double girder_name_room(const SetInput& input) {
+  double widest = 0;
+  for (const Girder& g : input.bridge.girders)
+    widest =
+        std::max(widest, input.lettering.width(g.name, input.style.letters_of(LetterUse::serial)));
+  return std::max(8.0, widest + 3.5);
+}
+
 double station_width(const SetInput& input) {
   const std::string text = print_station(input.bridge.alignment.to(), input.project.units);
   return input.lettering.width(text, input.style.letters_of(LetterUse::dimension));
@@ -291,7 +300,7 @@ StripFrame strip_frame(const SetInput& input, int ratio, double profile, const S
   const double scales = input.lettering.width("H " + s.scale_name(ratio), d) +
                         input.lettering.width("1000.00", d) + 7;
   f.left = std::max({dimensions, captions, scales}) + f.skew;
-  f.right = f.tail + 8 + f.skew + (rows ? row_joint_room(input) : 0);
+  f.right = f.tail + girder_name_room(input) + f.skew + (rows ? row_joint_room(input) : 0);
   f.upright = least_pitch(input, ratio) >= station + 2;
   const double turned = station + 2 + input.lettering.width("J88 ", d);
   const double level = f.upright ? row : input.lettering.width("1000.000", d) + 1.6;
