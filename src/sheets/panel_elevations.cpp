@@ -259,8 +259,8 @@ void draw_end_elevation(Board& board, const PanelJob& job, const PanelLayout& la
   stroke_all(board, view, PenUse::outline, face.body);
   const double y = place.at.y + view.size(view_size(job, PanelView::end).height) + 2;
   const double width = view.size(view_size(job, PanelView::end).width);
-  board.text(LetterUse::note, {place.at.x, y}, back ? "LEFT" : "RIGHT");
-  board.text(LetterUse::note, {place.at.x + width, y}, back ? "RIGHT" : "LEFT", Align::right);
+  words_over(board, place.at.x, place.at.x + width, y, back ? "LEFT" : "RIGHT",
+             back ? "RIGHT" : "LEFT");
   if (s.back_slope != 0) width_along_face(board, job, view, left);
   title_under(board, job, layout, PanelView::end, back ? "" : "AHEAD END, LOOKING BACK");
 }

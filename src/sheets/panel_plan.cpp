@@ -296,6 +296,19 @@ bool draw_name(Plan& p, bool in_line) {
   });
 }
 
+/// Where there is room for neither, each by itself.
+void draw_name_apart(Plan& p) {
+  const auto word = [&](LetterUse use, const std::string& text, const std::string& id) {
+    const PaperPoint size = box_size(p.board, use, text);
+    settle(p, size, p.box.centre() + PaperPoint{0, size.y}, [&](PaperPoint c) {
+      const Group group(p.board, id, "panel", p.job.mark.name);
+      p.board.text(use, c, text, Align::centre, Stand::middle);
+    });
+  };
+  word(LetterUse::mark, p.job.mark.name, p.from_above ? p.job.id("panel") : "");
+  word(LetterUse::heading, p.from_above ? "TOP FACE" : "SOFFIT", "");
+}
+
 void draw_ahead(Plan& p) {
   const std::string word = "AHEAD";
   const PaperPoint text = box_size(p.board, LetterUse::heading, word);
@@ -466,7 +479,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   label_holes(p);
   const bool named = draw_name(p, false);
   draw_ahead(p);
-  if (!named) draw_name(p, true);
+  if (!named && !draw_name(p, true)) draw_name_apart(p);
   if (from_above) draw_falls(p);
   const Margins m = view_margins(board, job, v);
   const double below = p.box.low.y - m.bottom + board.text_height(LetterUse::view_title) * 0.8;

@@ -1,4 +1,4 @@
-// One sheet a mark: everything the shop needs to make that panel.
+// A sheet for each mark, or for a few small ones: everything the shop needs to make the panels.
 #include <algorithm>
 #include <map>
 #include <variant>
