@@ -13,6 +13,7 @@
 #include "paper/lettering.h"
 #include "paper/style.h"
 #include "schedules/schedules.h"
+#include "sheets/plan.h"
 #include "sheets/set.h"
 #include "writers/output.h"
 #include "writers/whole_set.h"
@@ -90,15 +91,18 @@ int draw_set(const Loaded& loaded, const paper::Style& style, const Findings& fi
   const std::vector<Table> tables = make_schedules(project, loaded.bridge, deck);
   const std::vector<Finding> remarks = findings.sorted();
   progress("drawing the sheets");
-  std::vector<paper::Sheet> sheets = sheets::draw_set(
-      {project, loaded.bridge, deck, tables, loaded.scope, remarks, style, lettering}, jobs_of(options));
+  const sheets::SetInput input{project,      loaded.bridge, deck,  tables,
+                               loaded.scope, remarks,       style, lettering};
+  const sheets::SetPlan plan = sheets::plan_set(input);
+  std::vector<paper::Sheet> sheets = sheets::draw_set(input, plan, jobs_of(options));
   keep_chosen(options.sheets, sheets);
   const auto info = information(project, style, sheets);
   progress("writing PDF and SVG");
   auto drawings = writers::write_drawings(sheets, info, lettering, jobs_of(options));
   progress("saving the set");
   const std::string out = out_folder(options);
-  writers::replace_set(out, written(sheets, tables, info, std::move(drawings)));
+  writers::replace_set(out, written(sheets, sheets::with_panel_sheets(tables, input, plan), info,
+                                    std::move(drawings)));
   progress("");
   fmt::print("{}, {}, {} -> {}\n", count(deck.panels.size(), "panel"),
              count(deck.marks.size(), "mark"), count(sheets.size(), "sheet"), out);

@@ -144,6 +144,22 @@ TEST_CASE("draw: only the sheets asked for, links to others left out") {
   CHECK(wrong.err.find("'P99' names no sheet of this set") != std::string::npos);
 }
 
+TEST_CASE("draw, list: tables name the sheets that there are, where small marks share some") {
+  const TrialFolder trial;
+  const std::string set = trial.path + "/set",
+                    project = DECKQUIRE_SOURCE "/tests/sheets/fillers.xml";
+  CHECK(run("draw " + project + " --out " + set).status == 0);
+  const std::string marks = read_file(set + "/tables/marks.csv");
+  std::set<std::string> named, there;
+  const auto rows = rows_of(marks);
+  for (const auto& row : rows) named.insert(row.at("sheet") + ".svg");
+  for (const std::string& file : files_in(set + "/sheets"))
+    if (file.front() == 'P') there.insert(file);
+  CHECK(named == there);
+  CHECK(there.size() < rows.size());
+  CHECK(run("list " + project + " marks --csv").out == marks);
+}
+
 TEST_CASE("draw: other styles, by name and as a file") {
   const TrialFolder trial;
   const std::string set = trial.path + "/set",
