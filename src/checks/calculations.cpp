@@ -105,6 +105,11 @@ bool Calculations::kept() const {
                      [](const Calculation& c) { return c.working.kept(); });
 }
 
+void number_and_summarise(Calculations& all) {
+  number(all);
+  summarise(all);
+}
+
 Calculations calculate(const Project& project, const Bridge& bridge, const Deck& deck,
                        Findings& findings) {
   Calculations out;
@@ -115,8 +120,7 @@ Calculations calculate(const Project& project, const Bridge& bridge, const Deck&
   calculate_hold_down(job);
   calculate_movement(job);
   calculate_lifting(job);
-  number(out);
-  summarise(out);
+  number_and_summarise(out);
   report(out, findings);
   return out;
 }

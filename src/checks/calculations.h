@@ -53,6 +53,9 @@ struct Calculations {
   bool kept() const;
 };
 
+/// Numbers the list, which is ordered by topic, and fills the summary.
+void number_and_summarise(Calculations& all);
+
 /// All that the project gives the values for; what it does not is in `not_checked`, never "ok". Of
 /// every verdict or limit that is not kept an error goes to `findings` with the place in the
 /// project, one for all marks that share a cause.

@@ -357,7 +357,7 @@ std::string how_to_write(Kind kind) {
     case Kind::letters:
       return "one to four capital letters like DP";
     case Kind::series:
-      return "letters of sheet series like G E P D T";
+      return "letters of sheet series like G E P D T C";
     case Kind::integer:
       return "a whole number like 4";
     case Kind::length:

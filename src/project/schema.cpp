@@ -63,7 +63,7 @@ std::vector<TypePatterns> type_patterns() {
   return {{Kind::text, "text", {}},
           {Kind::name, "name", {}},
           {Kind::letters, "letters", {"[A-Z]{1,4}"}},
-          {Kind::series, "series", {"[GEPDT]( [GEPDT])*"}},
+          {Kind::series, "series", {"[GEPDTC]( [GEPDTC])*"}},
           {Kind::length, "length", length_patterns()},
           {Kind::station, "station", station_patterns()},
           {Kind::slope, "slope", {with_unit("%?")}},

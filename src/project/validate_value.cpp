@@ -62,7 +62,7 @@ std::optional<Refusal> series_refusal(const std::string& text) {
     if (c == 'C' || c == 'R')
       return Refusal{"not-yet", fmt::format("names series {}, which is not there yet", c),
                      "leave it out; there are G, E, P, D and T"};
-    if (!alone || std::string("GEPDT").find(c) == std::string::npos ||
+    if (!alone || std::string("GEPDTC").find(c) == std::string::npos ||
         seen.find(c) != std::string::npos)
       return Refusal{"wrong-type", "is not a list of sheet series",
                      "write each letter once with blanks between, of G E P D T"};

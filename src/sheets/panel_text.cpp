@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "schedules/schedules.h"
+#include "sheets/calculation_sheet.h"
 #include "sheets/panel_parts.h"
 
 namespace deckquire::sheets {
@@ -154,6 +155,8 @@ std::vector<Fact> facts(const PanelJob& job) {
                    fmt::format("by all {} inserts {} only; see the caution, note 1", inserts,
                                job.deck.lifting.thread),
                    ""});
+  const int mark = static_cast<int>(&m - job.input.deck.marks.data());
+  out.push_back({"Calculated", calculations_of_mark(job.input, job.plan, mark), ""});
   out.push_back({"Wearing surface", surface_words(job), ""});
   out.push_back({"Ends",
                  fmt::format("back: {}; ahead: {}", end_words(job, true), end_words(job, false)),

@@ -1,5 +1,6 @@
-#include "sheets/bay_scene.h"
 #include "sheets/plan.h"
+#include "sheets/bay_scene.h"
+#include "sheets/calculation_sheet.h"
 
 #include <fmt/format.h>
 
@@ -103,6 +104,13 @@ void plan_tables(SetPlan& plan, const SetInput& input) {
   }
 }
 
+void plan_calculations(SetPlan& plan) {
+  if (!plan.calculations) return;
+  for (std::size_t i = 0; i < plan.calculations->sheets; ++i)
+    add(plan, 'C', static_cast<int>(i),
+        i == 0 ? "CALCULATIONS, SUMMARY" : fmt::format("CALCULATIONS, PAGE {}", i + 1));
+}
+
 // The general sheets come first, but how many there are depends on the index of all others.
 void plan_general(SetPlan& plan, const SetInput& input) {
   for (std::size_t count = 1; count < lay_out_cover(input, plan).sheets; ++count) {
@@ -156,6 +164,7 @@ std::vector<Table> with_panel_sheets(std::vector<Table> tables, const SetInput& 
 
 SetPlan plan_panel_sheets(const SetInput& input) {
   SetPlan plan;
+  if (wanted(input, 'C')) plan.calculations = lay_out_calculations(input);
   plan_panels_and_details(plan, input);
   return plan;
 }
@@ -163,10 +172,12 @@ SetPlan plan_panel_sheets(const SetInput& input) {
 SetPlan plan_set(const SetInput& input) {
   SetPlan plan;
   add(plan, 'G', 0, "COVER AND GENERAL NOTES");
+  if (wanted(input, 'C')) plan.calculations = lay_out_calculations(input);
   if (wanted(input, 'E')) plan_erection(plan, input);
   plan_panels_and_details(plan, input);
   if (wanted(input, 'E')) plan_erection_words(plan, input);
   if (wanted(input, 'T')) plan_tables(plan, input);
+  plan_calculations(plan);
   plan_general(plan, input);
   return plan;
 }

@@ -23,7 +23,7 @@ struct TablePart {
 };
 
 struct SheetPlan {
-  char series = 'G';   // G E P D T
+  char series = 'G';   // G E P D T C
   std::string number;  // "E01"
   std::string title;   // "ERECTION PLAN 0+000 TO 0+032"
   int subject = -1;    // P: mark; E: number among the E sheets; T: number among the T sheets; D:
@@ -81,17 +81,19 @@ struct MovedWords {
 };
 
 struct BayScene;
+struct CalculationPages;
 
 struct SetPlan {
   std::vector<SheetPlan> sheets;
   std::vector<DetailRef> details;
   std::vector<Strip> strips;
   std::vector<MovedWords> moved;
-  int erection_ratio = 50;               // one scale for all strips
-  std::vector<paper::TableData> tables;  // as T sheets print them, by their index
-  std::shared_ptr<const BayScene> bay;   // the picture of a typical bay; none: no bay is typical
-  bool widest_section = true;            // drawn where there is room; words go first
-  double strip_height = 0;               // paper mm kept for one strip with profile and dimensions
+  std::shared_ptr<const CalculationPages> calculations;  // what C sheets say; none: nothing was
+  int erection_ratio = 50;                               // one scale for all strips
+  std::vector<paper::TableData> tables;                  // as T sheets print them, by their index
+  std::shared_ptr<const BayScene> bay;  // the picture of a typical bay; none: no bay is typical
+  bool widest_section = true;           // drawn where there is room; words go first
+  double strip_height = 0;              // paper mm kept for one strip with profile and dimensions
 
   /// The plan of that detail, or nullptr when the project has none.
   const DetailRef* find(Detail d) const;
@@ -140,5 +142,6 @@ paper::Sheet draw_erection(const SetInput& input, const SetPlan& plan, std::size
 paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index);
 paper::Sheet draw_details(const SetInput& input, const SetPlan& plan, std::size_t index);
 paper::Sheet draw_table_sheet(const SetInput& input, const SetPlan& plan, std::size_t index);
+paper::Sheet draw_calculations(const SetInput& input, const SetPlan& plan, std::size_t index);
 
 }  // namespace deckquire::sheets

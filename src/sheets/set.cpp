@@ -15,6 +15,8 @@ paper::Sheet draw(const SetInput& input, const SetPlan& plan, std::size_t index)
       return draw_panel(input, plan, index);
     case 'D':
       return draw_details(input, plan, index);
+    case 'C':
+      return draw_calculations(input, plan, index);
     default:
       return draw_table_sheet(input, plan, index);
   }

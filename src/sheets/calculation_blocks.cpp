@@ -1,0 +1,156 @@
+// A working as blocks that flow down the columns of a C sheet.
+#include <fmt/format.h>
+
+#include "base/text.h"
+#include "sheets/calculation_sheet.h"
+#include "workings/formula.h"
+
+namespace deckquire::sheets {
+namespace {
+
+using paper::Align;
+using paper::Board;
+using paper::LetterUse;
+using paper::PaperBox;
+using workings::Origin;
+using workings::typeset;
+
+std::string with_unit(const std::string& number, const workings::Unit& unit) {
+  return unit.label.empty() ? number : fmt::format("{} {}", number, unit.label);
+}
+
+/// "project, line 91: EN 1991-2": where an engineer looks the value up.
+std::string origin_words(const Origin& o) {
+  std::string out;
+  switch (o.from) {
+    case Origin::From::project:
+      out = o.place.line > 0 ? fmt::format("project, line {}", o.place.line) : "project";
+      break;
+    case Origin::From::computed:
+      out = "computed";
+      break;
+    case Origin::From::fallback:
+      out = "default";
+      break;
+    case Origin::From::table:
+      out = "table";
+      break;
+    case Origin::From::constant:
+    case Origin::From::typed:
+      break;
+  }
+  if (o.words.empty()) return out;
+  return out.empty() ? o.words : out + ": " + o.words;
+}
+
+paper::TableData inputs_of(const workings::Working& w) {
+  paper::TableData t;
+  t.columns = {{"Given", "", Align::left, 0},
+               {"Value", "", Align::left, 0},
+               {"What it is", "", Align::left, 0},
+               {"From", "", Align::left, 0}};
+  for (const workings::Input& in : w.inputs)
+    t.rows.push_back(
+        {typeset(in.symbol),
+         in.text.empty() ? with_unit(workings::print_given(in.si, in.unit), in.unit) : in.text,
+         in.meaning, origin_words(in.origin)});
+  return t;
+}
+
+/// One line indented; broken lines keep the indent.
+double indented(Board& board, const PaperBox& column, double top, double indent,
+                const std::string& text) {
+  return board.paragraph(LetterUse::note, {column.low.x + indent, top}, column.width() - indent,
+                         text);
+}
+
+/// `again`: what stands over its continuation in another column.
+Block heading_block(const std::string& heading, const std::string& again) {
+  return {.draw =
+              [heading](Board& board, const PaperBox& column, double top) {
+                return board.paragraph(LetterUse::heading, {column.low.x, top}, column.width(),
+                                       heading) -
+                       1;
+              },
+          .heads = true,
+          .starts = true,
+          .heading = again};
+}
+
+Block step_block(const workings::Step& step, std::size_t number) {
+  return {.draw =
+              [step, number](Board& board, const PaperBox& column, double top) {
+                const double indent = board.text_width(LetterUse::note, "00") + 2.5;
+                board.text(LetterUse::note, {column.low.x, top}, std::to_string(number),
+                           Align::left, paper::Stand::top);
+                double y = indented(board, column, top, indent,
+                                    fmt::format("{}: {}", typeset(step.symbol), step.meaning));
+                const double deep = indent + 4;
+                if (step.formula.empty()) {
+                  y = indented(board, column, y, deep, step.words);
+                } else {
+                  const std::string formula = typeset(step.formula),
+                                    numbers = typeset(step.numbers);
+                  y = indented(board, column, y, deep,
+                               fmt::format("{} = {}", typeset(step.symbol), formula));
+                  if (numbers != formula) y = indented(board, column, y, deep, "= " + numbers);
+                }
+                y = indented(board, column, y, deep,
+                             "= " + with_unit(workings::print_in(step.si, step.unit), step.unit));
+                return y - 0.4 * board.pitch(LetterUse::note);
+              },
+          .starts = true,
+          .follows = number > 1};
+}
+
+Block paragraph_block(const std::string& head, const std::string& text) {
+  return {.draw =
+              [head, text](Board& board, const PaperBox& column, double top) {
+                return board.paragraph(LetterUse::note, {column.low.x, top}, column.width(),
+                                       head + ": " + text) -
+                       0.3 * board.pitch(LetterUse::note);
+              },
+          .starts = true};
+}
+
+paper::TableData verdicts_of(const workings::Working& w) {
+  paper::TableData t;
+  t.columns = {{"Verdict", "", Align::left, 0},
+               {"Demand", "", Align::left, 0},
+               {"Limit", "", Align::left, 0},
+               {"Ratio", "", Align::right, 0},
+               {"", "", Align::left, 0}};
+  for (const workings::Verdict& v : w.verdicts)
+    t.rows.push_back({v.words, with_unit(workings::print_in(v.demand, v.unit), v.unit),
+                      with_unit(workings::print_in(v.capacity, v.unit), v.unit),
+                      decimal(v.ratio(), 2), v.kept() ? "kept" : "FAILS"});
+  return t;
+}
+
+}  // namespace
+
+Blocks calculation_blocks(const Calculation& c) {
+  const workings::Working& w = c.working;
+  Blocks out;
+  std::string heading = fmt::format("{}: {}", c.number, w.title);
+  if (!c.on.empty()) heading += ", " + c.on;
+  out.push_back(heading_block(heading, c.number));
+  if (!w.inputs.empty()) add_table(out, inputs_of(w), 12);
+  for (std::size_t i = 0; i < w.steps.size(); ++i) out.push_back(step_block(w.steps[i], i + 1));
+  for (const workings::Curve& curve : w.curves) out.push_back(curve_block(curve));
+  if (!w.verdicts.empty()) add_table(out, verdicts_of(w), 12);
+  for (const workings::Limit& l : w.limits) {
+    std::string text = l.words;
+    if (!l.condition.empty())
+      text += fmt::format(", {} ({})", typeset(l.condition), typeset(l.numbers));
+    if (!l.kept) text += ". NOT SO: " + l.otherwise;
+    out.push_back(paragraph_block(l.kept ? "Holds" : "LIMIT", text));
+  }
+  for (const std::string& s : w.not_checked) out.push_back(paragraph_block("NOT CHECKED", s));
+  for (const std::string& s : w.sources) out.push_back(paragraph_block("Source", s));
+  for (const std::string& s : w.cautions) out.push_back(paragraph_block("Caution", s));
+  add_space(out);
+  return out;
+}
+
+}  // namespace deckquire::sheets
