@@ -16,7 +16,8 @@ using workings::Origin;
 using workings::typeset;
 
 std::string with_unit(const std::string& number, const workings::Unit& unit) {
-  return unit.label.empty() ? number : fmt::format("{} {}", number, unit.label);
+  const std::string set = typeset(number);  // 6.750e-5 as a power of ten
+  return unit.label.empty() ? set : fmt::format("{} {}", set, unit.label);
 }
 
 /// "project, line 91: EN 1991-2": where an engineer looks the value up.
@@ -93,7 +94,9 @@ Block step_block(const workings::Step& step, std::size_t number) {
                                     numbers = typeset(step.numbers);
                   y = indented(board, column, y, deep,
                                fmt::format("{} = {}", typeset(step.symbol), formula));
-                  if (numbers != formula) y = indented(board, column, y, deep, "= " + numbers);
+                  const bool plain = numbers.find(' ') == std::string::npos;  // a value taken over
+                  if (numbers != formula && !plain)
+                    y = indented(board, column, y, deep, "= " + numbers);
                 }
                 y = indented(board, column, y, deep,
                              "= " + with_unit(workings::print_in(step.si, step.unit), step.unit));

@@ -28,16 +28,18 @@ std::string with_unit(double si, const workings::Unit& unit) {
 struct Scale {
   double x0, x1, y0, y1;  // of the values; y0 <= 0 <= y1
   PaperBox box;
+  bool down = false;
   PaperPoint operator()(double x, double y) const {
+    const double up = (y - y0) / (y1 - y0) * box.height();
     return {box.low.x + (x - x0) / (x1 - x0) * box.width(),
-            box.low.y + (y - y0) / (y1 - y0) * box.height()};
+            down ? box.high.y - up : box.low.y + up};
   }
 };
 
 Scale scale_of(const workings::Curve& c, const PaperBox& box) {
   const auto [x0, x1] = std::minmax_element(c.x.begin(), c.x.end());
   const auto [y0, y1] = std::minmax_element(c.y.begin(), c.y.end());
-  Scale s{*x0, *x1, std::min(0.0, *y0), std::max(0.0, *y1), box};
+  Scale s{*x0, *x1, std::min(0.0, *y0), std::max(0.0, *y1), box, c.down};
   if (s.x1 <= s.x0) s.x1 = s.x0 + 1;
   if (s.y1 <= s.y0) s.y1 = s.y0 + 1;
   return s;
@@ -80,8 +82,8 @@ double draw_curve(Board& board, const PaperBox& column, double top, const workin
   board.stroke(PenUse::outline, std::move(path));
   const auto [least, greatest] = std::minmax_element(c.y.begin(), c.y.end());
   const auto index = [&](auto it) { return static_cast<std::size_t>(it - c.y.begin()); };
-  if (*greatest > 0) name_peak(board, s, c, index(greatest), true);
-  if (*least < 0) name_peak(board, s, c, index(least), false);
+  if (*greatest > 0) name_peak(board, s, c, index(greatest), !c.down);
+  if (*least < 0) name_peak(board, s, c, index(least), c.down);
   return box.low.y - room - 2;
 }
 

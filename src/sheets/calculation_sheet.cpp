@@ -39,6 +39,10 @@ void place(CalculationPages& pages, const std::vector<PaperBox>& boxes) {
     for (const PaperBox& box : boxes) pages.columns.add(box);
     ++pages.sheets;
   }
+  // In the order of the numbers: nothing goes back to what an earlier one has left free.
+  if (pages.columns.placed().empty()) return;
+  for (std::size_t c = 0; c < pages.columns.placed().back().column; ++c)
+    pages.columns.used_to(c, pages.columns.box(c).low.y);
 }
 
 std::string capitals(std::string text) {

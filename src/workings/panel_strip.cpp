@@ -202,15 +202,19 @@ void draw_curves(Reckoner& r, const Solved& s) {
                         double StripState::*what) {
     const std::string name(title);
     const auto& pieces = s.any().pieces;
+    const auto add = [&](Curve c) {
+      c.down = what == &StripState::w;
+      r.curve(std::move(c));
+    };
     if (!s.patterns) {
-      r.curve(curve_of(s.strip, pieces, title, mm, unit, scale,
-                       [&](double x, Side side) { return s.one.at(x, side).*what; }));
+      add(curve_of(s.strip, pieces, title, mm, unit, scale,
+                   [&](double x, Side side) { return s.one.at(x, side).*what; }));
       return;
     }
-    r.curve(curve_of(s.strip, pieces, (name + ", largest").c_str(), mm, unit, scale,
-                     [&](double x, Side side) { return s.many.largest(x, side).*what; }));
-    r.curve(curve_of(s.strip, pieces, (name + ", smallest").c_str(), mm, unit, scale,
-                     [&](double x, Side side) { return s.many.smallest(x, side).*what; }));
+    add(curve_of(s.strip, pieces, (name + ", largest").c_str(), mm, unit, scale,
+                 [&](double x, Side side) { return s.many.largest(x, side).*what; }));
+    add(curve_of(s.strip, pieces, (name + ", smallest").c_str(), mm, unit, scale,
+                 [&](double x, Side side) { return s.many.smallest(x, side).*what; }));
   };
   draw("moment", kNm, 1e-3, &StripState::M);
   draw("shear", kN, 1, &StripState::V);

@@ -69,6 +69,7 @@ struct Curve {
   Unit along, unit;
   std::vector<double> x, y;
   std::vector<double> supports;  // places marked with a triangle on the axis
+  bool down = false;             // drawn with positive values downwards, as a beam bends
 };
 
 struct Working {
