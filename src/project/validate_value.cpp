@@ -59,13 +59,13 @@ std::optional<Refusal> series_refusal(const std::string& text) {
     const char c = text[i];
     if (c == ' ') continue;
     const bool alone = i + 1 == text.size() || text[i + 1] == ' ';
-    if (c == 'C' || c == 'R')
+    if (c == 'R')
       return Refusal{"not-yet", fmt::format("names series {}, which is not there yet", c),
-                     "leave it out; there are G, E, P, D and T"};
+                     "leave it out; there are G, E, P, D, T and C"};
     if (!alone || std::string("GEPDTC").find(c) == std::string::npos ||
         seen.find(c) != std::string::npos)
       return Refusal{"wrong-type", "is not a list of sheet series",
-                     "write each letter once with blanks between, of G E P D T"};
+                     "write each letter once with blanks between, of G E P D T C"};
     seen += c;
   }
   return std::nullopt;
