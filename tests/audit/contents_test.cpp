@@ -24,7 +24,7 @@ const Items& checklist() {
   static const Items all = [] {
     Items out;
     for (const Items& part : {every_sheet(), cover(), erection(), panel_sheets(), detail_sheets(),
-                              table_sheets(), to_come()})
+                              table_sheets(), calculation_sheets(), to_come()})
       out.insert(out.end(), part.begin(), part.end());
     return out;
   }();

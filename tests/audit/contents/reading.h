@@ -117,6 +117,7 @@ Items erection();
 Items panel_sheets();
 Items detail_sheets();
 Items table_sheets();
-Items to_come();  // loads, revisions, calculations, tags
+Items calculation_sheets();
+Items to_come();  // loads, revisions, tags
 
 }  // namespace deckquire::contents

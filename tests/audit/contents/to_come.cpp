@@ -1,4 +1,4 @@
-// Items of what comes after the drawings: loads, revisions, calculations, tags.
+// Items of what comes after the drawings: loads, revisions, tags.
 #include <algorithm>
 
 #include "audit/contents/reading.h"
@@ -71,16 +71,6 @@ Items revisions() {
           absent("R10", "As built", "as-built drawings")};
 }
 
-Items calculations() {
-  return {absent("K1", "Clause beside each equation", "calculations: clause beside each equation"),
-          absent("K2", "Source of every input", "calculations: source of every input"),
-          absent("K3", "Demand, resistance, ratio", "calculations: demand, resistance, ratio"),
-          absent("K4", "All marks covered", "calculations: marks that each covers"),
-          absent("K5", "Lifting and handling", "calculations: lifting and handling"),
-          absent("K6", "Sketches agree with the sheets", "calculations: sketches"),
-          absent("K7", "Pages numbered, signed, dated", "calculations: pages signed and dated")};
-}
-
 Items tags() {
   return {{"P1", "Tag: mark, serial, job, mass", {{"P", "its tag*job *serial, mark*mass"}}},
           {"P2", "Tag: maker and date", {{"P", "its tag*maker,*date"}}},
@@ -100,7 +90,7 @@ Items tags() {
 
 Items to_come() {
   Items out = loads();
-  for (const Items& more : {revisions(), calculations(), tags()})
+  for (const Items& more : {revisions(), tags()})
     out.insert(out.end(), more.begin(), more.end());
   return out;
 }
