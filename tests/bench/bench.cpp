@@ -41,8 +41,9 @@ class Stopwatch {
   std::chrono::steady_clock::time_point last_ = std::chrono::steady_clock::now();
 };
 
-const char* const stage_names[] = {"read", "bridge, deck, checks", "style, fonts, tables",
-                                   "draw sheets", "PDF and SVG"};
+const char* const stage_names[] = {"read",         "bridge, deck, fit",
+                                   "calculations", "style, fonts, tables",
+                                   "draw sheets",  "PDF and SVG"};
 
 struct Laps {
   std::vector<double> stages;
@@ -64,11 +65,12 @@ Laps whole_program(int jobs, std::vector<paper::Sheet>& sheets) {
   const Deck deck = build_deck(*project, bridge, findings);
   check_fit(*project, bridge, deck, findings);
   laps.stages.push_back(watch.lap());
+  const CheckScope scope = check_scope(*project, bridge, deck, findings);
+  laps.stages.push_back(watch.lap());
   const paper::Style style =
       paper::read_style(project->set.style, DECKQUIRE_SOURCE "/styles", findings);
   const paper::Lettering lettering(style.fonts);
   const auto tables = make_schedules(*project, bridge, deck);
-  const CheckScope scope = check_scope(*project, bridge, deck, findings);
   const auto remarks = findings.sorted();
   laps.stages.push_back(watch.lap());
   sheets =
@@ -100,6 +102,7 @@ Laps medians(const std::vector<Laps>& runs) {
 int main(int count, char** words) {
   if (count > 1 && words[1] == std::string("decks")) {
     time_long_decks();
+    time_calculations();
     return 0;
   }
   std::vector<paper::Sheet> sheets;
@@ -129,4 +132,5 @@ int main(int count, char** words) {
   fmt::print("{:<26}{:>10.2f}{:>10.2f}\n", "ratio", median(all_one) / median(bare),
              median(all_two) / median(bare));
   time_long_decks();
+  time_calculations();
 }

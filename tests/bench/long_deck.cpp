@@ -170,4 +170,37 @@ void time_long_decks() {
   compare("crowded", crowded(*project), crowded(ten));
 }
 
+void time_calculations() {
+  Findings findings;
+  const auto read = [&](const char* name) {
+    const std::string file = std::string(DECKQUIRE_SOURCE "/projects/") + name;
+    return *read_project(read_file(file), file, findings);
+  };
+  // The long deck with all the values that the main example states.
+  Project project = read("causeway.xml");
+  const Project stated = read("saltmarsh.xml");
+  project.conditions = stated.conditions;
+  project.deck.strength = stated.deck.strength;
+  project.deck.lifting.handling = stated.deck.lifting.handling;
+  project.deck.lifting.capacity_kn = stated.deck.lifting.capacity_kn;
+  if (project.deck.hold_downs && stated.deck.hold_downs)
+    project.deck.hold_downs->capacity = stated.deck.hold_downs->capacity;
+  if (project.deck.posts && stated.deck.posts)
+    project.deck.posts->anchor = stated.deck.posts->anchor;
+  const Bridge bridge = build_bridge(project, findings);
+  const Deck deck = build_deck(project, bridge, findings);
+  std::vector<double> times;
+  std::size_t count = 0, open = 0;
+  for (int run = 0; run < 5; ++run) {
+    Findings own;
+    const double start = now_ms();
+    const Calculations all = calculate(project, bridge, deck, own);
+    times.push_back(now_ms() - start);
+    count = all.list.size(), open = all.not_checked.size();
+  }
+  std::sort(times.begin(), times.end());
+  fmt::print("\nall calculations of {} panels, {} marks: {:.1f} ms ({} workings, {} not checked)\n",
+             deck.panels.size(), deck.marks.size(), times[times.size() / 2], count, open);
+}
+
 }  // namespace deckquire
