@@ -49,9 +49,9 @@ std::vector<std::string> cautions() {
       "proved by test for this project. Creep, moisture, heat, fire, sunlight and fatigue are not "
       "covered.",
       "Rail posts keep people from falling. The strength of curb, post plate and laminate around "
-      "them "
-      "must be shown by calculation or test; it is not checked here.",
-      "Wheel loads, local crushing, delamination, bonded joints and the girders are not checked.",
+      "them must be shown by calculation or test; bolts and threads that hold do not prove it.",
+      "Punching and crushing under wheels, delamination, bonded joints and the girders are not "
+      "checked.",
       "Lift only to a written plan by a qualified person, with mass, centre of gravity, inserts, "
       "slings and wind limits verified. Nobody stands under a load.",
       "A panel is safe against uplift only when all its hold-downs are fitted and tightened. Hold "
@@ -96,7 +96,8 @@ std::vector<std::string> shop_notes() {
   return {
       "The shop cuts and drills only what the panel sheets show, and seals every cut edge and hole "
       "with resin.",
-      "The inspector marks a panel that fails and keeps it apart until the engineer decides; limits "
+      "The inspector marks a panel that fails and keeps it apart until the engineer decides; "
+      "limits "
       "of repair are not stated.",
       "Panels are stored and carried level, soffit down, on bearers under the girder lines, as the "
       "fabricator's written method says.",

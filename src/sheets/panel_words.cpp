@@ -192,11 +192,14 @@ std::string lifting_sentence(const PanelJob& job) {
           ? fmt::format("stated capacity {} kN each ({})", shortest_decimal(l.capacity_kn, 2),
                         l.source.empty() ? "source not stated" : l.source)
           : "capacity not stated";
+  const auto& all = job.input.scope.calculations.list;
+  const bool calculated = std::any_of(
+      all.begin(), all.end(), [](const Calculation& c) { return c.topic == Topic::lifting; });
   return fmt::format(
       "CAUTION, LIFTING: lift by all {} inserts {} only, {}. Sling angles, spreader and lifting "
-      "plan "
-      "are for a qualified person to set under local rules; the lift was not checked here.",
-      n, l.thread, capacity);
+      "plan are for a qualified person to set under local rules; {}.",
+      n, l.thread, capacity,
+      calculated ? "the calculation of the lift is no such plan" : "the lift was not checked here");
 }
 
 }  // namespace
@@ -291,7 +294,8 @@ std::vector<std::string> panel_notes(const PanelJob& job) {
       "The shop seals every cut edge and hole with resin before the panel is shipped. Nothing is "
       "drilled, cut or trimmed in the field; no edge is for field trimming.",
       fmt::format(
-          "On the day it is made a panel gets its tag{}: job {}, serial, mark, mass, maker, date, {} "
+          "On the day it is made a panel gets its tag{}: job {}, serial, mark, mass, maker, date, "
+          "{} "
           "and revision; AHEAD with its arrow is painted on the top face and the ahead end.",
           tag > 0 ? fmt::format(" (no. {}, soffit)", tag) : "", job.input.project.number,
           panel_sheet_number(job.own.subject)),
