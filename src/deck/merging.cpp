@@ -222,6 +222,7 @@ void move_posts(const Deck& deck, const std::vector<FittingMove>& moves, PostsDa
 
 void move_scuppers(const Deck& deck, const std::vector<FittingMove>& moves, ScuppersData& data) {
   data.spacing = std::nullopt;
+  data.by_rain = false;
   data.scuppers.clear();
   for (const ScupperPlace& s : deck.scuppers)
     data.scuppers.push_back({s.name, moved(s.station, FeatureKind::scupper, s.name, moves),

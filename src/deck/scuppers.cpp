@@ -14,6 +14,7 @@
 #include "deck/outline.h"
 #include "deck/posts.h"
 #include "deck/rail_line.h"
+#include "deck/scuppers_by_rain.h"
 #include "deck/spread.h"
 
 namespace deckquire {
@@ -31,6 +32,7 @@ struct Obstructed {
   const Division& division;
   Findings unheard = {};  // the panels are shaped again later, and say then what is wrong
   std::map<int, std::unique_ptr<PlainPanel>> panels = {};
+  std::optional<GutterWater> water = {};  // of the rule by drainage
 
   const ScuppersData& data() const { return *project.deck.scuppers; }
   const PlainPanel& panel(int piece) {
@@ -122,8 +124,9 @@ bool fits(const PlainPanel& p, Side side, Length station, const ScuppersData& da
 /// The gutter of one side while it is being drained.
 class Draining {
  public:
-  Draining(Obstructed& deck, Side side, const SeenPlaces& seen, Length freedom)
-      : deck_(deck), side_(side), seen_(seen), freedom_(freedom) {}
+  Draining(Obstructed& deck, Side side, const SeenPlaces& seen, Length freedom,
+           const RainReach* rain)
+      : deck_(deck), side_(side), seen_(seen), freedom_(freedom), rain_(rain) {}
 
   void drain(const WaterRun& run);
   const std::vector<Length>& places() const { return places_; }
@@ -150,7 +153,9 @@ class Draining {
   std::optional<Length> at_sag(Length sag);
   Length alike(int piece, Length at, bool ahead);
   void put(Length at);
-  void between(Length last, Length to, bool ahead, bool scupper_there);
+  Length between(Length last, Length to, bool ahead, bool scupper_there);
+  /// The water between two stations joins what is carried; a scupper at the second lets some pass.
+  void run_on(Length from, Length to, bool ahead, bool scupper_there);
 
   Obstructed& deck_;
   Side side_;
@@ -159,6 +164,8 @@ class Draining {
   std::vector<Length> places_;
   std::set<Length> taken_;
   std::vector<WaterRun> undrained_;
+  const RainReach* rain_;  // nullptr: by spacing alone
+  double carried_ = 0;     // water at the last place, m3/s
 };
 
 int Draining::neighbour(int piece, bool ahead) const {
@@ -227,7 +234,7 @@ std::optional<Length> Draining::stand(Length last, Length limit, bool ahead) {
 
 /// The fitting place nearest to a low point, on either side of it.
 std::optional<Length> Draining::at_sag(Length sag) {
-  const Length far = *deck_.data().spacing;
+  const Length far = deck_.data().spacing.value_or(metres(20));
   const auto back = stand(sag - far, sag, true), ahead = stand(sag + far, sag, false);
   if (!back || !ahead) return back ? back : ahead;
   return sag - *back <= *ahead - sag ? back : ahead;
@@ -252,8 +259,8 @@ void Draining::put(Length at) {
 }
 
 /// Scuppers from one that stands (or a crest) down to where the water stops; where another stands
-/// there the last one keeps clear of it.
-void Draining::between(Length last, Length to, bool ahead, bool scupper_there) {
+/// there the last one keeps clear of it. The last of them.
+Length Draining::between(Length last, Length to, bool ahead, bool scupper_there) {
   const ScuppersData& data = deck_.data();
   const Length apart = std::max(data.body_length, data.grate_length) + 2 * data.clear;
   // Places count downhill from the crest.
@@ -264,10 +271,20 @@ void Draining::between(Length last, Length to, bool ahead, bool scupper_there) {
   };
   Gutter g;
   g.run = {0, down(to)};
-  g.furthest = [&](std::int64_t from, double) {
-    return from + deck_.data().spacing->in_nanometres();
+  g.furthest = [&](std::int64_t from, double carried) {
+    const auto& spacing = deck_.data().spacing;
+    std::int64_t most = spacing ? from + spacing->in_nanometres() : g.run.to;
+    if (rain_ && most > from)
+      most = std::min(most, down(rain_->furthest(station(from), station(most), carried)));
+    return most;
   };
-  g.flow = [](std::int64_t from, std::int64_t until) { return static_cast<double>(until - from); };
+  g.carried = carried_;
+  g.flow = [&](std::int64_t from, std::int64_t until) {
+    return rain_ ? rain_->flow(station(from), station(until), ahead) : 0;
+  };
+  g.passes = [&](std::int64_t at, double arriving) {
+    return rain_ ? rain_->passes(station(at), ahead, arriving) : 0;
+  };
   g.stand = [&](std::int64_t from, std::int64_t limit) -> std::optional<std::int64_t> {
     const std::int64_t clear = down(to) - (scupper_there ? apart.in_nanometres() : 0);
     if (clear <= from) return std::nullopt;
@@ -279,12 +296,21 @@ void Draining::between(Length last, Length to, bool ahead, bool scupper_there) {
   if (found.dry_of_places)
     undrained_.push_back(
         {station(found.dry_of_places->from), station(found.dry_of_places->to), false});
+  carried_ = found.carried;
+  return found.places.empty() ? last : station(found.places.back());
+}
+
+void Draining::run_on(Length from, Length to, bool ahead, bool scupper_there) {
+  if (!rain_) return;
+  carried_ += rain_->flow(from, to, ahead);
+  if (scupper_there) carried_ = rain_->passes(to, ahead, carried_);
 }
 
 void Draining::drain(const WaterRun& run) {
   const bool ahead = run.ahead();
   const Length little = mm(1);  // a place at the crest itself drains nothing
   Length last = run.high;
+  carried_ = 0;
   std::optional<int> standing;  // the panel of the scupper at `last`
   for (const Stop& stop : stops(run)) {
     std::optional<Length> place = stop.at;
@@ -292,17 +318,21 @@ void Draining::drain(const WaterRun& run) {
     if (stop.kind == Stop::Kind::sag) place = at_sag(stop.at);
     const bool beyond = place && (ahead ? *place <= last + little : *place >= last - little);
     if (stop.kind == Stop::Kind::joint && standing && (!place || piece_at(*place) == *standing)) {
+      run_on(last, stop.at, ahead, false);
       last = stop.at;  // the scupper of that panel keeps the joint dry
       standing.reset();
       continue;
     }
     if (!place) {
       undrained_.push_back({last, stop.at, false});
+      run_on(last, stop.at, ahead, false);
       last = stop.at;
       continue;
     }
-    if (!beyond) between(last, *place, ahead, stop.kind != Stop::Kind::open);
+    if (!beyond) last = between(last, *place, ahead, stop.kind != Stop::Kind::open);
     if (stop.kind == Stop::Kind::open) return;
+    run_on(last, *place, ahead, true);
+    if (stop.kind == Stop::Kind::joint) run_on(*place, stop.at, ahead, false);
     if (stop.kind != Stop::Kind::given) put(*place);
     last = stop.kind == Stop::Kind::joint ? stop.at : *place;
     standing.reset();
@@ -321,14 +351,34 @@ void report_undrained(const Obstructed& deck, const std::string& side,
       fmt::format("on {} no place between {} and {} is clear for a scupper{}", side,
                   print_station(low, units), print_station(high, units),
                   all.size() > 1 ? fmt::format(", and in {} more stretches", all.size() - 1) : ""),
-      fmt::format("{} of gutter is the most to one scupper and {} its least distance from joints, "
+      fmt::format("{} and {} its least distance from joints, "
                   "posts and openings: change one of them, or what stands there",
-                  print_length(*deck.data().spacing, units),
+                  deck.data().spacing
+                      ? print_length(*deck.data().spacing, units) +
+                            " of gutter is the most to one scupper"
+                      : "the rain asks for one there",
                   print_length(deck.data().clear, units)));
 }
 
-Draining drained(Obstructed& deck, Side side, const SeenPlaces& seen, Length freedom) {
-  Draining d(deck, side, seen, freedom);
+/// What the rule by drainage reckons with; an error, and nothing, where the grate's catch is not
+/// known.
+bool take_rain(Obstructed& deck, Findings& findings) {
+  if (!deck.data().by_rain) return true;
+  const auto& rain = deck.project.conditions.rain;
+  const auto intensity = rain ? rain_intensity(*rain, 0) : std::nullopt;
+  if (intensity) deck.water = gutter_water(deck.project, *intensity);
+  if (deck.water && deck.water->grate && deck.water->allowed) return true;
+  findings.error(deck.data().place, "scupper-no-grate",
+                 "by=\"drainage\", but what the grate catches is not known: splash-over velocities "
+                 "are tested for 122 to 1463 mm of free length",
+                 "give <grate> another length, <rain> less blocked or clogging=\"flow\", or "
+                 "<scuppers> a spacing instead");
+  return false;
+}
+
+Draining drained(Obstructed& deck, Side side, const SeenPlaces& seen, Length freedom,
+                 const RainReach* rain) {
+  Draining d(deck, side, seen, freedom, rain);
   const auto& pieces = deck.division.pieces;
   for (const WaterRun& run :
        water_runs(deck.bridge.alignment, pieces.front().start, pieces.back().end))
@@ -348,8 +398,14 @@ void add_by_rule(Obstructed& deck, std::vector<PlacedScupper>& out, Findings& fi
   }
   for (Side side : {Side::left, Side::right}) {
     if (!on_side(data.sides, side) || !drains_to(deck.project.deck.section, side)) continue;
-    const Draining plain = drained(deck, side, seen, Length());
-    const Draining free = drained(deck, side, seen, data.freedom);
+    std::optional<RainReach> rain;
+    if (deck.water)
+      rain.emplace(GutterLine(deck.project, deck.bridge, side, division.pieces.front().start,
+                              division.pieces.back().end),
+                   *deck.water, *deck.water->allowed - data.reserve.in_m(), deck.bridge.alignment);
+    const RainReach* reach = rain ? &*rain : nullptr;
+    const Draining plain = drained(deck, side, seen, Length(), reach);
+    const Draining free = drained(deck, side, seen, data.freedom, reach);
     const Draining& best = free.places().size() <= plain.places().size() &&
                                    free.undrained().size() <= plain.undrained().size()
                                ? free
@@ -401,8 +457,9 @@ void place_scuppers(const Project& project, const Bridge& bridge, Division& divi
     all.push_back({s.name, s.side == CurbSides::right ? Side::right : Side::left, s.station, 0,
                    s.place, true});
   assign(bridge, division, all);
-  if (!data.spacing) return;
+  if (!data.by_rule()) return;
   Obstructed deck{project, bridge, division};
+  if (!take_rain(deck, findings)) return;
   all = division.scuppers;
   add_by_rule(deck, all, findings);
   assign(bridge, division, all);

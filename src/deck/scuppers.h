@@ -7,11 +7,12 @@ namespace deckquire {
 
 /// All scuppers of the deck by station, left before right: those written out, then those of the
 /// rule. In every gutter, from a crest down: one at the sag, one just upstream of every end joint,
-/// between them the fewest with at most `spacing` of gutter to each; each moved upstream to the
+/// between them the fewest with at most `spacing` of gutter to each, or with which the rain spreads
+/// no wider than is allowed (`by_rain`); each moved upstream to the
 /// nearest place clear of joints, posts, recesses and openings, its outlet clear of the flanges;
 /// then further upstream by at most `freedom` to where a panel of the same length has one already,
 /// if that costs no scupper on its side. A stretch without any place is an error
-/// "scupper-no-place".
+/// "scupper-no-place"; a grate whose catch is not known "scupper-no-grate".
 void place_scuppers(const Project& project, const Bridge& bridge, Division& division,
                     Findings& findings);
 

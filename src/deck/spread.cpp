@@ -237,7 +237,7 @@ std::optional<std::int64_t> nearest_phase(const std::vector<Stretch>& free, std:
 GutterPlaces furthest_places(const Gutter& gutter) {
   GutterPlaces out;
   std::int64_t last = gutter.run.from;
-  double carried = 0;
+  double& carried = out.carried = gutter.carried;
   while (true) {
     const std::int64_t furthest = gutter.furthest(last, carried);
     if (furthest >= gutter.run.to) return out;
@@ -246,7 +246,8 @@ GutterPlaces furthest_places(const Gutter& gutter) {
       out.dry_of_places = Stretch{last, furthest};
       return out;
     }
-    carried = (carried + gutter.flow(last, *place)) * (1 - gutter.caught);
+    const double arriving = carried + gutter.flow(last, *place);
+    carried = gutter.passes ? gutter.passes(*place, arriving) : arriving * (1 - gutter.caught);
     out.places.push_back(*place);
     last = *place;
   }

@@ -72,6 +72,9 @@ struct Gutter {
   /// The furthest place not beyond `limit` and ahead of `last` where a scupper may stand.
   std::function<std::optional<std::int64_t>(std::int64_t last, std::int64_t limit)> stand;
   double caught = 1;  // the part of the arriving water that a scupper takes; the rest goes on
+  /// Or what goes past one at a place, of what arrives there.
+  std::function<double(std::int64_t at, double arriving)> passes = {};
+  double carried = 0;  // arrives where the run begins
   /// The furthest place that the water arriving at `from` (carried, same unit as `flow`) may reach
   /// before a scupper must take it.
   std::function<std::int64_t(std::int64_t from, double carried)> furthest;
@@ -81,6 +84,7 @@ struct Gutter {
 
 struct GutterPlaces {
   std::vector<std::int64_t> places;
+  double carried = 0;                    // goes past the last of them, or arrives with the run
   std::optional<Stretch> dry_of_places;  // set: no place between these, the rest is not drained
 };
 

@@ -171,17 +171,63 @@ void check_posts(const Site& s, pugi::xml_node deck) {
                    "add <curb/> to <section>, or change sides");
 }
 
+/// What <rain> lacks for the rule by drainage.
+void check_scuppers_by_rain(const Site& s, pugi::xml_node deck) {
+  const pugi::xml_node by = deck.child("scuppers"), rain = deck.parent().child("conditions").child("rain");
+  if (word(by, "by") != "drainage") {
+    if (const auto a = by.attribute("reserve"))
+      s.report.error(s.document.place(a), "contradiction",
+                     "reserve is given without by=\"drainage\"",
+                     "add by=\"drainage\", or delete reserve");
+    return;
+  }
+  std::vector<std::string> missing;
+  if (!rain.attribute("intensity") && !rain.child("duration")) missing.push_back("intensity");
+  for (const char* name : {"roughness", "spread", "grate"})
+    if (!rain.attribute(name)) missing.push_back(name);
+  if (!missing.empty())
+    s.report.error(s.document.place(by.attribute("by")), "incomplete",
+                   fmt::format("by=\"drainage\" needs {} of <rain>, and there is none",
+                               join(missing, ", ")),
+                   "add to <rain> what is missing, or give spacing=\"...\" instead");
+  if (word(deck.child("section"), "fall") == "none")
+    s.report.error(s.document.place(by.attribute("by")), "contradiction",
+                   "by=\"drainage\" with fall=\"none\": no water runs to a gutter",
+                   "give spacing=\"...\" instead, or the top a fall");
+}
+
+void check_durations(const Site& s, pugi::xml_node rain) {
+  std::optional<Amount> last;
+  for (pugi::xml_node d : rain.children("duration")) {
+    const auto a = good_amount(d, "minutes", s.own);
+    if (!a) continue;
+    if (last && a->si <= last->si)
+      s.report.error(s.document.value_place(d.attribute("minutes")), "contradiction",
+                     fmt::format("minutes={} is not more than those of the duration before",
+                                 quoted(d.attribute("minutes").value())),
+                     "give the durations in rising order");
+    if (!last && a->si > 5 && !rain.attribute("intensity"))
+      s.report.error(s.document.value_place(d.attribute("minutes")), "incomplete",
+                     fmt::format("the shortest duration is {} minutes, and the intensity at 5 is not given",
+                                 d.attribute("minutes").value()),
+                     "add intensity=\"...\" (at 5 minutes) to <rain>, or a shorter duration");
+    last = a;
+  }
+}
+
 void check_scuppers(const Site& s, pugi::xml_node deck) {
   const pugi::xml_node scuppers = deck.child("scuppers");
-  if (!scuppers || scuppers.attribute("spacing")) return;
+  if (!scuppers) return;
+  check_scuppers_by_rain(s, deck);
+  if (scuppers.attribute("spacing") || scuppers.attribute("by")) return;
   if (!scuppers.child("scupper"))
     s.report.error(s.document.place(scuppers), "incomplete", "<scuppers> says not where they stand",
-                   "add spacing=\"...\" or a <scupper/> each");
+                   "add spacing=\"...\", by=\"drainage\" or a <scupper/> each");
   for (const char* rule : {"sides", "at-sags", "at-end-joints", "freedom"})
     if (const auto a = scuppers.attribute(rule))
       s.report.error(s.document.place(a), "contradiction",
                      fmt::format("{} is given without spacing", rule),
-                     fmt::format("add spacing=\"...\", or delete {}", rule));
+                     fmt::format("add spacing=\"...\" or by=\"drainage\", or delete {}", rule));
 }
 
 void check_section(const Site& s, pugi::xml_node section) {
@@ -227,6 +273,7 @@ void find_contradictions(const Document& document, const OwnUnit& own, Report& r
   check_spans(s, deck);
   check_posts(s, deck);
   check_scuppers(s, deck);
+  check_durations(s, root.child("conditions").child("rain"));
   check_temperatures(s, root.child("conditions").child("temperature"));
 }
 

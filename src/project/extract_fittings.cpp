@@ -72,6 +72,8 @@ std::optional<ScuppersData> extract_scuppers(const Fields& deck) {
   ScuppersData s;
   s.inset = f.length("inset");
   s.spacing = f.optional_length("spacing");
+  s.by_rain = f.text("by") == "drainage";
+  s.reserve = f.length("reserve");
   s.sides = side(f.text("sides"));
   s.at_sags = f.text("at-sags") == "yes";
   s.at_end_joints = f.text("at-end-joints") == "yes";

@@ -278,6 +278,9 @@ struct ScupperData {
 struct ScuppersData {
   std::vector<ScupperData> scuppers;  // written out one by one: the rule counts with them
   std::optional<Length> spacing;      // rule: greatest length of gutter to one scupper
+  bool by_rain = false;               // rule: where the spread reaches the one allowed, less
+  Length reserve;                     // this much
+  bool by_rule() const { return spacing || by_rain; }
   CurbSides sides = CurbSides::both;  // on which sides the rule places them; where no water runs
                                       // it places none
   bool at_sags = true;                // rule: one at every low point of the profile

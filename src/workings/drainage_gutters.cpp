@@ -17,7 +17,6 @@ void gutter_flow(Reckoner& r) {
   r.step("Q", "flow in the gutter", "Kg/n*Sx^(5/3)*SL^(1/2)*T^(8/3)", Kind::flow, flow_unit(r));
   depth_and_velocity(r);
   gutter_limits(r);
-  r.verdict("spread", "T", "Tmax", r.either("mm", "ft"));
   results(r, true);
 }
 
@@ -27,7 +26,6 @@ void gutter_spread(Reckoner& r) {
          Kind::length, length_unit(r));
   depth_and_velocity(r);
   gutter_limits(r);
-  r.verdict("spread", "T", "Tmax", r.either("mm", "ft"));
   results(r, false);
 }
 
@@ -65,7 +63,6 @@ void composite_flow(Reckoner& r) {
   gutter_constant(r);
   composite_steps(r, "Q");
   gutter_limits(r);
-  r.verdict("spread", "T", "Tmax", r.either("mm", "ft"));
   r.result("Eo");
   results(r, true);
 }
@@ -81,7 +78,6 @@ void composite_spread(Reckoner& r) {
                   T.halvings, T.residual));
   composite_steps(r, "Qt");
   gutter_limits(r);
-  r.verdict("spread", "T", "Tmax", r.either("mm", "ft"));
   r.result("Eo");
   results(r, false);
 }

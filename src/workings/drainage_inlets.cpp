@@ -16,7 +16,6 @@ void on_grade(Reckoner& r) {
   depth_and_velocity(r);
   grate_steps(r);
   gutter_limits(r);
-  r.verdict("spread", "T", "Tmax", r.either("mm", "ft"));
   r.result("E");
   r.result("Qi", r.either("L/s", "ft³/s"));
   r.result("Qb", r.either("L/s", "ft³/s"));
@@ -57,12 +56,15 @@ void in_sag(Reckoner& r) {
   r.step("dw", "depth over the grate as a weir", "(Q/(Cw*P))^(2/3)", Kind::length, length);
   r.step("do", "depth over the grate as an orifice", "(Q/(Co*Ag))^2/(2*g)", Kind::length, length);
   r.step("d", "mean depth over the grate: the larger", "max(dw, do)", Kind::length, length);
-  r.step("dc", "depth at the curb", "d + W/2*Sx", Kind::length, length);
+  const std::string side = r.given("e") ? "(e + W/2)*Sx" : "W/2*Sx";
+  r.step("dc",
+         r.given("z") ? "depth at the curb, at the low point" : "depth at the curb",
+         "d + " + side + (r.given("z") ? " + z" : ""), Kind::length, length);
   r.step("T", "spread", "dc/Sx", Kind::length, length);
   r.step("dt", "depth at which weir and orifice carry the same", "Co*Ag*sqrt(2*g)/(Cw*P)",
          Kind::length, length);
   if (r.given("Tmax")) {
-    r.step("da", "mean depth over the grate at the spread allowed", "Sx*Tmax - W/2*Sx",
+    r.step("da", "mean depth over the grate at the spread allowed", "Sx*Tmax - " + side + (r.given("z") ? " - z" : ""),
            Kind::length, length);
     if (r.si("da") > 0) {
       r.step("Pn", "perimeter needed at that depth", "Q/(Cw*da^(3/2))", Kind::length, length);
@@ -71,7 +73,6 @@ void in_sag(Reckoner& r) {
     }
   }
   gutter_limits(r, "dc");
-  r.verdict("spread", "T", "Tmax", r.either("mm", "ft"));
   r.result("d", r.either("mm", "ft"));
   r.result("dc", r.either("mm", "ft"));
   r.result("T");
@@ -90,7 +91,6 @@ void curb_on_grade(Reckoner& r) {
   r.step("Qi", "flow caught", "E*Q", Kind::flow, flow_unit(r));
   r.step("Qb", "flow that passes", "Q - Qi", Kind::flow, flow_unit(r));
   gutter_limits(r);
-  r.verdict("spread", "T", "Tmax", r.either("mm", "ft"));
   r.result("LT");
   r.result("E");
   r.result("Qi", r.either("L/s", "ft³/s"));
@@ -169,6 +169,11 @@ std::vector<InputSpec> sag_inputs() {
       InputSpec{"c", "share of the width that debris covers, from the curb"}
           .range(0, 0.95)
           .standard("50 %", "HEC-22 4th ed., ex. 7.5"),
+      grate[5],
+      InputSpec{"z", "height of the gutter at the grate above its low point", Kind::length, "m",
+                "ft"}
+          .range(0, 5)
+          .if_known(),
       InputSpec{"side", "whether one side of the grate is against the curb"}
           .one_of({"curb", "clear"})
           .standard("curb", "scuppers stand in the gutter"),

@@ -109,11 +109,11 @@ void depth_and_velocity(Reckoner& r) {
          velocity_unit(r));
 }
 
-void gutter_limits(Reckoner& r, const std::string& depth) {
-  r.condition("T <= w", "the water does not pass the high line",
-              "the gutter holds no more: space the scuppers closer, or steepen the cross slope");
-  r.condition(depth + " <= hc", "the water stays below the top of the curb",
-              "water runs over the curb: space the scuppers closer, or raise the curb");
+void gutter_limits(Reckoner& r, const std::string& depth, const std::string& most) {
+  if (!most.empty())
+    r.verdict("spread of water in the gutter", "T", most, r.either("mm", "ft"));
+  r.verdict("spread against the width up to the high line", "T", "w", r.either("mm", "ft"));
+  r.verdict("depth of water at the curb", depth, "hc", r.either("mm", "ft"));
 }
 
 std::vector<InputSpec> grate_inputs() {
@@ -138,6 +138,9 @@ std::vector<InputSpec> grate_inputs() {
               "none",
               "HEC-22 4th ed., §7.1.3: none on grade unless local experience shows it; 50 % for "
               "small fine grates is common practice, no source"),
+      InputSpec{"e", "gap between the curb and the grate", Kind::length, "m", "ft"}
+          .range(0, 5)
+          .if_known(),
       InputSpec{"c", "share of the grate that debris blocks (clogging=length or flow)"}
           .range(0, 0.95)
           .if_known(),
@@ -158,6 +161,7 @@ hydraulics::Grate grate_of(const Reckoner& r) {
                       : "clogging=" + how + " needs c (share of the grate blocked; 0.5 or 50 %)");
   g.clogging = how == "length" ? Clogging::length : how == "flow" ? Clogging::flow : Clogging::none;
   if (r.given("c")) g.blocked = r.value("c");
+  if (r.given("e")) g.gap = r.si("e");
   const double L = g.clogging == Clogging::length ? (1 - g.blocked) * g.L : g.L;
   if (g.type && (L < hydraulics::shortest_grate || L > hydraulics::longest_grate))
     throw WorkingError(fmt::format(
@@ -213,7 +217,9 @@ void grate_steps(Reckoner& r) {
   if (shorter)
     r.step("Le", "length that debris leaves (Guo)", "(1 - c)*L", Kind::length, length_unit(r));
   const std::string length = shorter ? "Le" : "L";
-  r.step("Eo", "share of the flow in front of the grate", "1 - (1 - min(1, W/T))^(8/3)",
+  r.step("Eo", "share of the flow in front of the grate",
+         r.given("e") ? "(1 - min(1, e/T))^(8/3) - (1 - min(1, (e + W)/T))^(8/3)"
+                      : "1 - (1 - min(1, W/T))^(8/3)",
          Kind::number, "");
   // The fit is in feet; a step in the unit of its table keeps the numbers that are printed true.
   splash_over(r, g, r.system() == System::us ? length : length + "/0.3048");

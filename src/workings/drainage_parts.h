@@ -42,8 +42,8 @@ hydraulics::Gutter gutter_of(const Reckoner& r);
 void flow_and_spread(Reckoner& r);
 /// Steps d and V from T.
 void depth_and_velocity(Reckoner& r);
-/// T <= w, d <= hc, as far as these were given.
-void gutter_limits(Reckoner& r, const std::string& depth = "d");
+/// T <= `most`, T <= w, the depth at the curb <= hc, as far as these were given.
+void gutter_limits(Reckoner& r, const std::string& depth = "d", const std::string& most = "Tmax");
 
 /// Inputs and steps of a grate on grade: L, W, type, own splash-over velocity, clogging.
 std::vector<InputSpec> grate_inputs();

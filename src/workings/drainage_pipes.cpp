@@ -103,7 +103,7 @@ void downpipe(Reckoner& r) {
            r.either("3600*Qv/i", "Qv/(0.01039*i)"), Kind::area, r.either("m²", "ft²"));
     r.result("A");
   }
-  r.verdict("flow", "Q", "Qv", r.either("L/s", "US gpm"));
+  r.verdict("flow in the down-pipe", "Q", "Qv", r.either("L/s", "US gpm"));
   r.condition(r.either("D >= 100", "D >= 4"),
               "the bore is at least 100 mm (Caltrans Bridge Design Specifications, 2000, §1.5)",
               "many owners ask 100 mm and more, 150 to 200 mm where ice builds up");
@@ -128,8 +128,7 @@ void outlet(Reckoner& r) {
   }
   r.result("Q", "L/s");
   r.result("h", "mm");
-  r.condition("h <= hb", "the water stays in the bowl of the scupper",
-              "a wider outlet or a deeper bowl: the grate is drowned from below");
+  r.verdict("head over the outlet in the scupper", "h", "hb", "mm");
 }
 
 void leader_load(Reckoner& r) {

@@ -31,7 +31,7 @@ void level_deck(Reckoner& r) {
   r.result("Lc");
   r.result("Qi", r.either("L/s", "ft³/s"));
   r.result("P");
-  gutter_limits(r);
+  gutter_limits(r, "d", "");
   r.caution(
       "Level gutters hold water and dirt; HEC-22 4th ed., §5.2.5.1, advises against them on "
       "bridges.");
@@ -94,7 +94,7 @@ void on_grade(Reckoner& r) {
   else
     r.not_checked(
         "positions and the flow at the end: needs length (from the high point to the end)");
-  gutter_limits(r);
+  gutter_limits(r, "d", "");
   if (r.value("SL") < 0.005)
     r.caution("HEC-22 4th ed., §5.2.2, prefers a grade of 0.5 % and allows 0.3 % at the least.");
   r.caution(
@@ -111,6 +111,48 @@ void scupper_spacing(Reckoner& r) {
           "on a grade the grate counts: give W (its width; m, mm, in) and L (its length; m, mm, "
           "in)");
   on_grade(r);
+}
+
+void gutter_balance(Reckoner& r) {
+  r.step("Qr", "rain that runs to the gutter", "C*i*A/3600000", Kind::flow, "m³/s");
+  r.step("Qs", "caught by its scuppers, and what reaches its ends", "Qi + Qe", Kind::flow, "m³/s");
+  r.step("x", "difference, as share of the rain", "1 - Qs/Qr", Kind::number, "");
+  r.limit("what is caught and what reaches the ends is all the rain, to 1e-9",
+          std::abs(r.value("x")) <= 1e-9, "do not use this result");
+  r.verdict("spread of water in the gutter", "Tw", "Tmax", "mm");
+  r.verdict("spread against the width up to the high line", "Tw", "w", "mm");
+  r.verdict("length of gutter without a scupper", "Ln", "Lc", "m");
+  r.result("Qr", "L/s");
+  r.result("Qi", "L/s");
+  r.result("Qe", "L/s");
+  if (r.given("Tw")) r.result("Tw", "m");
+  r.caution(
+      "Rain as steady from above at the intensity given; wind, snow and ice, and water from beyond "
+      "the deck are not in it.");
+}
+
+WorkingKind balance() {
+  const auto length = [](const char* symbol, const char* meaning) {
+    return InputSpec{symbol, meaning, Kind::length, "m"}.range(0, 1e5).if_known();
+  };
+  const auto flow_of = [](const char* symbol, const char* meaning) {
+    return InputSpec{symbol, meaning, Kind::flow, "m³/s"}.range(0, 100);
+  };
+  return {
+      .name = "gutter-balance",
+      .title = "Rain on one gutter, what its scuppers catch and what reaches its ends",
+      .about = "Nothing is lost: proof of a march along the gutter, and its greatest spread.",
+      .sources = {hec22_4 + ", eq. 4.1; §7.4.2 (march from scupper to scupper)"},
+      .inputs = {runoff_coefficient(), rain(),
+                 InputSpec{"A", "area of deck that drains to the gutter", Kind::area, "m²"}.range(
+                     1e-3, 1e8),
+                 flow_of("Qi", "caught by all scuppers of the gutter"),
+                 flow_of("Qe", "flow that reaches the ends of the deck"),
+                 length("Tw", "greatest spread along the gutter"), allowable_spread(),
+                 half_width(), length("Ln", "longest part of the gutter from a high point, without a scupper"),
+                 length("Lc", "length that the gutter carries within the spread allowed")},
+      .work = gutter_balance,
+      .example = "C=1 i=36mm/h A=100m2 Qi=0.8L/s Qe=0.2L/s Tw=500mm Tmax=600mm"};
 }
 
 std::vector<InputSpec> inputs() {
@@ -149,6 +191,7 @@ std::vector<WorkingKind> spacing() {
        .work = scupper_spacing,
        .example =
            "C=0.9 i=150mm/h w=1.8 n=0.015 Sx=2% SL=2.5% Tmax=600mm W=250mm L=300mm length=60"},
+      balance(),
   };
 }
 

@@ -44,6 +44,28 @@ double gutter_velocity(const Gutter& g, double T) {
   return 2 * g.Kg / g.n * std::pow(g.Sx, 2.0 / 3) * std::sqrt(g.SL) * std::pow(T, 2.0 / 3);
 }
 
+double backwater_spread(const Gutter& g, double T, double Q2, double dx) {
+  // In U = T^(19/3): dU/dx = 19/(3 Sx) (Q^2 k - SL T^(16/3)), x up the gutter.
+  const double k = std::pow(g.n / (g.Kg * std::pow(g.Sx, 5.0 / 3)), 2);
+  const double c = 19 / (3 * g.Sx) * dx;
+  const double from = g.SL < 0 ? T - g.SL * dx / g.Sx : T;
+  const double R = std::pow(from, 19.0 / 3) + c * k * Q2;
+  double t = std::pow(R, 3.0 / 19);
+  if (g.SL <= 0) return t;
+  // t^(19/3) + c SL t^(16/3) = R: a convex rising function, met from above.
+  for (int i = 0; i < 60; ++i) {
+    const double a = std::pow(t, 16.0 / 3);
+    const double step = (a * (t + c * g.SL) - R) * t / (a * (19.0 / 3 * t + 16.0 / 3 * c * g.SL));
+    t -= step;
+    if (std::abs(step) <= 1e-15 * t) break;
+  }
+  return t;
+}
+
+double critical_spread(double Sx, double Q) {
+  return std::pow(8 * Q * Q / (gravity * Sx * Sx), 1.0 / 5);
+}
+
 double inflow(double C, double rain, double w) {
   return C * rain * w;
 }
@@ -117,7 +139,8 @@ Caught grate_on_grade(const Gutter& g, const Grate& grate, double Q, double Kf, 
   const double T = gutter_spread(g, Q), V = gutter_velocity(g, T);
   const double L = grate.clogging == Clogging::length ? (1 - grate.blocked) * grate.L : grate.L;
   Caught c{};
-  c.Eo = 1 - std::pow(1 - std::min(1.0, grate.W / T), 8.0 / 3);
+  c.Eo = std::pow(1 - std::min(1.0, grate.gap / T), 8.0 / 3) -
+         std::pow(1 - std::min(1.0, (grate.gap + grate.W) / T), 8.0 / 3);
   c.Vo = grate.type ? splash_over_velocity(*grate.type, L) : grate.Vo;
   c.Rf = std::max(0.0, std::min(1.0, 1 - Kf * (V - c.Vo)));
   c.Rs = 1 / (1 + Ks * std::pow(V, 1.8) / (g.Sx * std::pow(L, 2.3)));
@@ -129,14 +152,14 @@ Caught grate_on_grade(const Gutter& g, const Grate& grate, double Q, double Kf, 
 }
 
 Ponding grate_in_sag(double Q, double Sx, double W, double L, double opening, double blocked,
-                     double Cw) {
+                     double Cw, double gap) {
   Ponding p{};
   p.P = L + 2 * W * (1 - blocked);
   p.A = (1 - blocked) * opening * L * W;
   p.weir = std::pow(Q / (Cw * p.P), 2.0 / 3);
   p.orifice = std::pow(Q / (0.67 * p.A), 2) / (2 * gravity);
   p.d = std::max(p.weir, p.orifice);
-  p.curb = p.d + W / 2 * Sx;
+  p.curb = p.d + (gap + W / 2) * Sx;
   p.T = p.curb / Sx;
   return p;
 }

@@ -21,6 +21,15 @@ struct Gutter {
 double gutter_flow(const Gutter& g, double T);
 double gutter_spread(const Gutter& g, double Q);
 double gutter_velocity(const Gutter& g, double T);
+/// Below this grade the water's own slope counts: HEC-22 4th ed., §5.2.2, allows no flatter gutter.
+constexpr double flat = 0.003;
+/// Spread at the upper end of a length dx of gutter, from that at its lower end: the water's surface
+/// falls with the friction, SL + Sx dT/dx = Sf (kinetic head neglected); `Q2` is the mean of Q^2
+/// over the length. On a level gutter exact, and the form of level_spacing; SL may be negative, where
+/// the gutter rises along the flow.
+double backwater_spread(const Gutter& g, double T, double Q2, double dx);
+/// Spread where water falls freely over the end of a flat gutter: critical depth.
+double critical_spread(double Sx, double Q);
 /// Flow into one gutter per length of deck: runoff coefficient, rain, tributary width.
 double inflow(double C, double rain, double w);
 
@@ -73,6 +82,7 @@ struct Grate {
   double Vo = 0;  // splash-over velocity of a grate with its own test; used where type is null
   Clogging clogging = Clogging::none;
   double blocked = 0;
+  double gap = 0;  // between curb and grate
 };
 struct Caught {
   double Eo, Vo, Rf, Rs, E, Qi, Qb;
@@ -84,9 +94,10 @@ Caught grate_on_grade(const Gutter& g, const Grate& grate, double Q, double Kf =
 struct Ponding {
   double P, A, weir, orifice, d, curb, T;  // d: mean depth over the grate; curb: at the curb
 };
-/// In a sag, one side against the curb; `blocked` of the width from there.
+/// In a sag, one side against the curb; `blocked` of the width from there. `gap` between curb and
+/// grate counts for the depth at the curb only.
 Ponding grate_in_sag(double Q, double Sx, double W, double L, double opening, double blocked,
-                     double Cw = 1.66);
+                     double Cw = 1.66, double gap = 0);
 
 // Curb openings ----------------------------------------------------------------------------------
 double curb_opening_full_length(const Gutter& g, double Q, double KL = 0.817);
