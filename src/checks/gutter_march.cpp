@@ -73,6 +73,7 @@ class Marcher {
   double fill(double low, const std::vector<int>& pond, double Q);
   void rise(const Walk& walk, double pond_depth);
   double upper_spread(const Node& a, const Node& b, double T, bool& backed) const;
+  double time_between(const Node& a, double Ta, const Node& b, double Tb) const;
   void keep(const Walk& walk, const std::vector<double>& T, const std::vector<char>& uniform);
 
   const GutterLine& g_;
@@ -110,12 +111,12 @@ std::vector<double> Marcher::places(const Run& run) const {
   return all;
 }
 
-/// The scuppers in the pond of a low point whose depth is the one allowed; where there is none the
-/// one nearest to it below the curb's top.
+/// The scuppers at a low point: no higher above it than a quarter of the depth allowed. Those further
+/// up stop water that runs, and count as on a grade.
 std::vector<int> Marcher::pond_of(const Run& run) const {
   std::vector<int> found;
   if (!run.sag) return found;
-  const double deep = w_.allowed ? w_.Sx * *w_.allowed : 0.01;
+  const double deep = w_.allowed ? w_.Sx * *w_.allowed / 4 : 0.002;
   const double bottom = g_.level(run.low);
   for (int i : inlets_of(run))
     if (g_.level(out.inlets[static_cast<std::size_t>(i)].station) - bottom <= deep)
@@ -218,10 +219,14 @@ double Marcher::upper_spread(const Node& a, const Node& b, double T, bool& backe
   const double SL = (a.below + b.above) / 2, uniform = spread(a.Q, a.below);
   if (SL >= hydraulics::flat && !backed) return uniform;
   const double dx = std::abs(b.x - a.x) * g_.stretch((a.x + b.x) / 2);
-  const double upper = hydraulics::backwater_spread(
-      w_.gutter(SL), T, (a.Q * a.Q + a.Q * b.Q + b.Q * b.Q) / 3, dx);
-  backed = SL < hydraulics::flat || upper > uniform;
-  return backed ? upper : uniform;
+  if (SL >= hydraulics::flat) {  // a pool, until the running water stands higher
+    const double pool = T - SL * dx / w_.Sx;
+    backed = pool > uniform;
+    return backed ? pool : uniform;
+  }
+  backed = true;
+  return hydraulics::backwater_spread(w_.gutter(SL), T,
+                                      (a.Q * a.Q + a.Q * b.Q + b.Q * b.Q) / 3, dx);
 }
 
 /// The spread from the low end up.
@@ -244,6 +249,17 @@ void Marcher::rise(const Walk& walk, double pond_depth) {
   keep(walk, T, uniform);
 }
 
+/// In uniform flow the area is as Q^(3/4): dx/V = A/Q dx then integrates as HEC-22 4th ed., eq. 5.15.
+double Marcher::time_between(const Node& a, double Ta, const Node& b, double Tb) const {
+  const auto factor = [&](const Node& n, double T) {
+    return w_.Sx * T * T / 2 / std::pow(n.Q, 0.75);
+  };
+  if (b.Q <= a.Q) return 0;
+  const double c = a.Q > 0 ? (factor(a, Ta) + factor(b, Tb)) / 2 : factor(b, Tb);
+  return 4.0 / 3 * c * (std::pow(b.Q, 0.75) - std::pow(a.Q, 0.75)) / (b.Q - a.Q) *
+         std::abs(b.x - a.x);
+}
+
 void Marcher::keep(const Walk& walk, const std::vector<double>& T,
                    const std::vector<char>& uniform) {
   const std::vector<Node>& nodes = walk.nodes;
@@ -259,10 +275,7 @@ void Marcher::keep(const Walk& walk, const std::vector<double>& T,
     if (below > s.T) s.T = below, s.SL = n.below;
     out.stations.push_back(s);
     if (s.T > out.worst.T) out.worst = s;
-    if (i > 0 && above_all) {
-      const double Q = (nodes[i - 1].Q + n.Q) / 2, mean = (T[i - 1] + T[i]) / 2;
-      if (Q > 0) seconds += std::abs(n.x - nodes[i - 1].x) * w_.Sx * mean * mean / 2 / Q;
-    }
+    if (i > 0 && above_all) seconds += time_between(nodes[i - 1], T[i - 1], n, T[i]);
     if (n.inlet >= 0 && above_all) {
       above_all = false;
       reach = std::abs(n.x - walk.run.high);

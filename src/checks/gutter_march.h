@@ -49,10 +49,10 @@ struct InletPlace {
   int place = 0;
 };
 
-/// Uniform flow where the gutter falls by 0.3 % and more; where it is flatter, and above a low point
-/// as far as the water backs up, the water's surface is followed upstream (backwater_spread). On a
-/// grade a scupper catches what its grate does; at a low point those within the pond of the allowed
-/// depth catch all, at one level (weir or orifice). On a level deck each scupper takes the water from
+/// Uniform flow where the gutter falls by 0.3 % and more, but no lower than a pool that backs up from
+/// below; where it is flatter the water's surface is followed upstream (backwater_spread). On a
+/// grade a scupper catches what its grate does; those at a low point (within a quarter of the allowed
+/// depth, else the nearest below the curb's top) catch all, at one level (weir or orifice). On a level deck each scupper takes the water from
 /// half-way to its neighbours. Scuppers need the grate of `water`, those at low points its opening.
 GutterMarch march(const GutterLine& gutter, const GutterWater& water,
                   const Alignment& alignment, const std::vector<InletPlace>& scuppers);

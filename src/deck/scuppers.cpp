@@ -153,7 +153,7 @@ class Draining {
   std::optional<Length> at_sag(Length sag);
   Length alike(int piece, Length at, bool ahead);
   void put(Length at);
-  Length between(Length last, Length to, bool ahead, bool scupper_there);
+  Length between(Length last, const Stop& stop, Length to, bool ahead);
   /// The water between two stations joins what is carried; a scupper at the second lets some pass.
   void run_on(Length from, Length to, bool ahead, bool scupper_there);
 
@@ -260,7 +260,8 @@ void Draining::put(Length at) {
 
 /// Scuppers from one that stands (or a crest) down to where the water stops; where another stands
 /// there the last one keeps clear of it. The last of them.
-Length Draining::between(Length last, Length to, bool ahead, bool scupper_there) {
+Length Draining::between(Length last, const Stop& stop, Length to, bool ahead) {
+  const bool scupper_there = stop.kind != Stop::Kind::open;
   const ScuppersData& data = deck_.data();
   const Length apart = std::max(data.body_length, data.grate_length) + 2 * data.clear;
   // Places count downhill from the crest.
@@ -276,7 +277,12 @@ Length Draining::between(Length last, Length to, bool ahead, bool scupper_there)
     std::int64_t most = spacing ? from + spacing->in_nanometres() : g.run.to;
     if (rain_ && most > from)
       most = std::min(most, down(rain_->furthest(station(from), station(most), carried)));
-    return most;
+    if (!rain_ || stop.kind != Stop::Kind::sag || most < g.run.to) return most;
+    // Where the low point would get too much, as many more just above it as there is room for.
+    const auto share = rain_->sag_share();
+    const bool room = g.run.to - from > 2 * apart.in_nanometres();
+    const double arrives = carried + rain_->flow(station(from), station(g.run.to), ahead);
+    return share && room && arrives > *share ? g.run.to - 1 : most;
   };
   g.carried = carried_;
   g.flow = [&](std::int64_t from, std::int64_t until) {
@@ -329,7 +335,7 @@ void Draining::drain(const WaterRun& run) {
       last = stop.at;
       continue;
     }
-    if (!beyond) last = between(last, *place, ahead, stop.kind != Stop::Kind::open);
+    if (!beyond) last = between(last, stop, *place, ahead);
     if (stop.kind == Stop::Kind::open) return;
     run_on(last, *place, ahead, true);
     if (stop.kind == Stop::Kind::joint) run_on(*place, stop.at, ahead, false);

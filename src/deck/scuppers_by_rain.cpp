@@ -72,6 +72,16 @@ Length RainReach::furthest(Length from, Length to, double carried) const {
   return to;
 }
 
+std::optional<double> RainReach::sag_share() const {
+  if (!water_.opening) return std::nullopt;
+  const hydraulics::Ponding one = water_.ponding(1);
+  const hydraulics::Grate& g = *water_.grate;
+  const double d = std::max(0.0, water_.Sx * (allowed_ - g.gap - g.W / 2));
+  return std::min(1.66 * one.P * std::pow(d, 1.5),
+                  0.67 * one.A * std::sqrt(2 * hydraulics::gravity * d)) /
+         2;
+}
+
 double RainReach::passes(Length at, bool ahead, double arriving) const {
   const double SL = grade(at.in_m(), ahead);
   if (SL < 1e-5 || arriving <= 0) return 0;

@@ -17,6 +17,9 @@ class RainReach {
   /// water's own slope asks above a scupper that catches all. On a level gutter a scupper takes half
   /// of what falls between it and the next.
   Length furthest(Length from, Length to, double carried) const;
+  /// The most that may come to a low point from one side: half of what its scupper takes from a pond
+  /// of the allowed depth. Nothing where the grate's opening is not known.
+  std::optional<double> sag_share() const;
   /// What goes past a scupper.
   double passes(Length at, bool ahead, double arriving) const;
 

@@ -48,10 +48,13 @@ double backwater_spread(const Gutter& g, double T, double Q2, double dx) {
   // In U = T^(19/3): dU/dx = 19/(3 Sx) (Q^2 k - SL T^(16/3)), x up the gutter.
   const double k = std::pow(g.n / (g.Kg * std::pow(g.Sx, 5.0 / 3)), 2);
   const double c = 19 / (3 * g.Sx) * dx;
-  const double from = g.SL < 0 ? T - g.SL * dx / g.Sx : T;
-  const double R = std::pow(from, 19.0 / 3) + c * k * Q2;
+  const double pool = std::max(0.0, T - g.SL * dx / g.Sx);  // were the water still
+  const double after = std::pow(std::pow(pool, 19.0 / 3) + c * k * Q2, 3.0 / 19);
+  if (g.SL <= 0) return after;
+  // Either way is too wide by an error of the step: the first is true for still water, the second
+  // for uniform flow.
+  const double R = std::pow(T, 19.0 / 3) + c * k * Q2;
   double t = std::pow(R, 3.0 / 19);
-  if (g.SL <= 0) return t;
   // t^(19/3) + c SL t^(16/3) = R: a convex rising function, met from above.
   for (int i = 0; i < 60; ++i) {
     const double a = std::pow(t, 16.0 / 3);
@@ -59,7 +62,7 @@ double backwater_spread(const Gutter& g, double T, double Q2, double dx) {
     t -= step;
     if (std::abs(step) <= 1e-15 * t) break;
   }
-  return t;
+  return std::min(t, after);
 }
 
 double critical_spread(double Sx, double Q) {
