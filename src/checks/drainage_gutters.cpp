@@ -13,7 +13,7 @@ namespace {
 using workings::Kind;
 using workings::Unit;
 
-constexpr std::size_t most_rows = 40;   // of scuppers in the table of a march
+constexpr std::size_t most_rows = 40;     // of scuppers in the table of a march
 constexpr std::size_t most_points = 400;  // of a curve
 
 const Unit& unit(Kind kind, const char* label) {
@@ -38,20 +38,21 @@ workings::Step row(const DrainageJob& d, const Inlet& inlet) {
   out.si = inlet.Q;
   const std::string caught = in(inlet.caught, Kind::flow, "L/s");
   if (inlet.sag)
-    out.words = fmt::format("low point: depth at the curb {}; all caught",
-                            inlet.depth > 0 ? in(inlet.depth, Kind::length, "mm") : "not calculated");
+    out.words =
+        fmt::format("low point: depth at the curb {}; all caught",
+                    inlet.depth > 0 ? in(inlet.depth, Kind::length, "mm") : "not calculated");
   else
-    out.words = fmt::format("spread {}, depth {}; {} caught, {} passes",
-                            in(inlet.T, Kind::length, "mm"),
-                            in(d.water.Sx * inlet.T, Kind::length, "mm"), caught,
-                            in(inlet.Q - inlet.caught, Kind::flow, "L/s"));
+    out.words =
+        fmt::format("spread {}, depth {}; {} caught, {} passes", in(inlet.T, Kind::length, "mm"),
+                    in(d.water.Sx * inlet.T, Kind::length, "mm"), caught,
+                    in(inlet.Q - inlet.caught, Kind::flow, "L/s"));
   return out;
 }
 
 void add_table(const DrainageJob& d, const GutterMarch& m, workings::Working& w) {
   for (std::size_t i = 0; i < m.inlets.size(); ++i) {
-    const bool cut = m.inlets.size() > most_rows && i >= most_rows / 2 &&
-                     i + most_rows / 2 < m.inlets.size();
+    const bool cut =
+        m.inlets.size() > most_rows && i >= most_rows / 2 && i + most_rows / 2 < m.inlets.size();
     if (!cut) w.steps.push_back(row(d, m.inlets[i]));
   }
   const auto end = [&](const char* symbol, const char* meaning, double Q) {
@@ -121,19 +122,18 @@ void balance(const DrainageJob& d, const DrainedGutter& g) {
                          m.worst.uniform ? "uniform flow"
                                          : "by the slope of the water itself, the gutter being "
                                            "level, flat (below 0.3 %) or backed up"));
-  if (d.water.allowed)
-    v.from_project("Tmax", *d.water.allowed, d.rain.place, d.rain.code);
+  if (d.water.allowed) v.from_project("Tmax", *d.water.allowed, d.rain.place, d.rain.code);
   v.computed("w", room(*g.line, m.worst.station), "from the curb's foot to the high line there");
   without_scuppers(d, g, v);
-  Calculation* c = add_working(d, "gutter-balance", std::move(v.values),
-                               fmt::format("{}, worst at {}", g.name, at(d, m.worst.station)),
-                               d.rain.place);
+  Calculation* c =
+      add_working(d, "gutter-balance", std::move(v.values),
+                  fmt::format("{}, worst at {}", g.name, at(d, m.worst.station)), d.rain.place);
   if (!c) return;
   add_table(d, m, c->working);
   for (const BlindSag& sag : m.blind)
-    c->working.limits.push_back({fmt::format("a scupper empties the low point at {}",
-                                             at(d, sag.station)),
-                                 "", "", false, "place a scupper there"});
+    c->working.limits.push_back(
+        {fmt::format("a scupper empties the low point at {}", at(d, sag.station)), "", "", false,
+         "place a scupper there"});
   c->working.curves.push_back(spread_curve(m));
 }
 
@@ -152,8 +152,7 @@ void gutter_workings(const DrainageJob& d, const std::vector<DrainedGutter>& gut
   const GutterStation& s = worst.march.worst;
   const std::string on = fmt::format("{}, {}", worst.name, at(d, s.station));
   GivenValues inflow(d);
-  inflow.rain().computed("w", worst.line->width(s.station),
-                         "from the edge to the high line there");
+  inflow.rain().computed("w", worst.line->width(s.station), "from the edge to the high line there");
   add_working(d, "deck-inflow", std::move(inflow.values), on, d.rain.place);
   for (const DrainedGutter& g : gutters) balance(d, g);
   if (!s.uniform || s.Q <= 0) return;

@@ -19,7 +19,7 @@ struct Run {
 struct Node {
   double x = 0, Q = 0;
   double above = 0, below = 0;  // grade along the flow just above and just below the place
-  int inlet = -1;               // a scupper stands between this node and the next, at the same place
+  int inlet = -1;  // a scupper stands between this node and the next, at the same place
 };
 
 struct Walk {
@@ -111,8 +111,8 @@ std::vector<double> Marcher::places(const Run& run) const {
   return all;
 }
 
-/// The scuppers at a low point: no higher above it than a quarter of the depth allowed. Those further
-/// up stop water that runs, and count as on a grade.
+/// The scuppers at a low point: no higher above it than a quarter of the depth allowed. Those
+/// further up stop water that runs, and count as on a grade.
 std::vector<int> Marcher::pond_of(const Run& run) const {
   std::vector<int> found;
   if (!run.sag) return found;
@@ -197,7 +197,8 @@ double Marcher::fill(double low, const std::vector<int>& pond, double Q) {
   double rest = Q;
   for (std::size_t k = 0; k < pond.size(); ++k) {
     Inlet& inlet = out.inlets[static_cast<std::size_t>(pond[k])];
-    const double share = w_.opening ? std::min(rest, taken(pond[k], to)) : Q / static_cast<double>(pond.size());
+    const double share =
+        w_.opening ? std::min(rest, taken(pond[k], to)) : Q / static_cast<double>(pond.size());
     inlet.Q = inlet.caught = k + 1 == pond.size() ? rest : share;
     inlet.depth = w_.opening ? to : 0;
     rest -= inlet.Q;
@@ -225,8 +226,8 @@ double Marcher::upper_spread(const Node& a, const Node& b, double T, bool& backe
     return backed ? pool : uniform;
   }
   backed = true;
-  return hydraulics::backwater_spread(w_.gutter(SL), T,
-                                      (a.Q * a.Q + a.Q * b.Q + b.Q * b.Q) / 3, dx);
+  return hydraulics::backwater_spread(w_.gutter(SL), T, (a.Q * a.Q + a.Q * b.Q + b.Q * b.Q) / 3,
+                                      dx);
 }
 
 /// The spread from the low end up.
@@ -249,7 +250,8 @@ void Marcher::rise(const Walk& walk, double pond_depth) {
   keep(walk, T, uniform);
 }
 
-/// In uniform flow the area is as Q^(3/4): dx/V = A/Q dx then integrates as HEC-22 4th ed., eq. 5.15.
+/// In uniform flow the area is as Q^(3/4): dx/V = A/Q dx then integrates as HEC-22 4th ed.,
+/// eq. 5.15.
 double Marcher::time_between(const Node& a, double Ta, const Node& b, double Tb) const {
   const auto factor = [&](const Node& n, double T) {
     return w_.Sx * T * T / 2 / std::pow(n.Q, 0.75);
@@ -305,8 +307,8 @@ void Marcher::go(const std::vector<Run>& runs) {
         return g_.level(out.inlets[static_cast<std::size_t>(a)].station) <
                g_.level(out.inlets[static_cast<std::size_t>(b)].station);
       });
-      const double up = g_.level(out.inlets[static_cast<std::size_t>(*lowest)].station) -
-                        g_.level(runs[i].low);
+      const double up =
+          g_.level(out.inlets[static_cast<std::size_t>(*lowest)].station) - g_.level(runs[i].low);
       if (up < w_.curb) pond.push_back(*lowest);
     }
     double arrives = 0;

@@ -1,4 +1,5 @@
-// Down a gutter from its high points: flow, spread, and what every scupper catches. SI: metres, m3/s.
+// Down a gutter from its high points: flow, spread, and what every scupper catches. SI: metres,
+// m3/s.
 #pragma once
 
 #include <vector>
@@ -9,10 +10,10 @@ namespace deckquire {
 
 /// A scupper of the gutter while it rains.
 struct Inlet {
-  int place = 0;      // index into Deck::scuppers
+  int place = 0;  // index into Deck::scuppers
   double station = 0;
-  double Q = 0;       // arrives
-  double caught = 0;  // the rest goes on
+  double Q = 0;          // arrives
+  double caught = 0;     // the rest goes on
   double SL = 0, T = 0;  // grade of the gutter above it, and uniform spread there
   bool sag = false;      // catches what comes to a low point; then
   double rise = 0;       // its gutter above the low point, and
@@ -35,12 +36,12 @@ struct GutterMarch {
   std::vector<GutterStation> stations;  // along the bridge, run by run
   std::vector<Inlet> inlets;            // by station
   std::vector<BlindSag> blind;
-  double rain = 0, caught = 0;          // of the whole gutter
-  double end_back = 0, end_ahead = 0;   // reaches the ends of the deck
-  double standing = 0;                  // at blind low points
-  GutterStation worst;                  // greatest spread
-  double longest = 0;                   // from a high point to the first scupper or the low end
-  double seconds = 0;                   // least time from a high point to the first scupper or low end
+  double rain = 0, caught = 0;         // of the whole gutter
+  double end_back = 0, end_ahead = 0;  // reaches the ends of the deck
+  double standing = 0;                 // at blind low points
+  GutterStation worst;                 // greatest spread
+  double longest = 0;                  // from a high point to the first scupper or the low end
+  double seconds = 0;  // least time from a high point to the first scupper or low end
 };
 
 /// One scupper: where it stands, and its index.
@@ -49,13 +50,14 @@ struct InletPlace {
   int place = 0;
 };
 
-/// Uniform flow where the gutter falls by 0.3 % and more, but no lower than a pool that backs up from
-/// below; where it is flatter the water's surface is followed upstream (backwater_spread). On a
-/// grade a scupper catches what its grate does; those at a low point (within a quarter of the allowed
-/// depth, else the nearest below the curb's top) catch all, at one level (weir or orifice). On a level deck each scupper takes the water from
-/// half-way to its neighbours. Scuppers need the grate of `water`, those at low points its opening.
-GutterMarch march(const GutterLine& gutter, const GutterWater& water,
-                  const Alignment& alignment, const std::vector<InletPlace>& scuppers);
+/// Uniform flow where the gutter falls by 0.3 % and more, but no lower than a pool that backs up
+/// from below; where it is flatter the water's surface is followed upstream (backwater_spread). On
+/// a grade a scupper catches what its grate does; those at a low point (within a quarter of the
+/// allowed depth, else the nearest below the curb's top) catch all, at one level (weir or orifice).
+/// On a level deck each scupper takes the water from half-way to its neighbours. Scuppers need the
+/// grate of `water`, those at low points its opening.
+GutterMarch march(const GutterLine& gutter, const GutterWater& water, const Alignment& alignment,
+                  const std::vector<InletPlace>& scuppers);
 
 /// Length from the high point of a run at which the allowed spread is reached if no scupper stands
 /// on it; beyond the run its low end goes on. Needs the allowed spread.

@@ -71,9 +71,9 @@ GutterLine::GutterLine(const Project& project, const Bridge& bridge, Side side, 
 }
 
 const GutterLine::Piece& GutterLine::piece(double station, bool ahead) const {
-  const auto next = std::partition_point(
-      pieces_.begin(), pieces_.end(),
-      [&](const Piece& p) { return ahead ? p.to <= station : p.to < station; });
+  const auto next = std::partition_point(pieces_.begin(), pieces_.end(), [&](const Piece& p) {
+    return ahead ? p.to <= station : p.to < station;
+  });
   return next == pieces_.end() ? pieces_.back() : *next;
 }
 
@@ -104,7 +104,8 @@ double GutterLine::area(double station) const {
 double GutterLine::width(double station, bool ahead) const {
   const Piece& p = piece(station, ahead);
   const double t = share(p, station);
-  return std::max(0.0, out() * (mixed(p.edge_from, p.edge_to, t) - mixed(p.high_from, p.high_to, t)));
+  return std::max(0.0,
+                  out() * (mixed(p.edge_from, p.edge_to, t) - mixed(p.high_from, p.high_to, t)));
 }
 
 double GutterLine::room(double station, bool ahead) const {

@@ -28,7 +28,8 @@ class GutterLine {
   /// edge `ahead` chooses the side.
   double width(double station, bool ahead = true) const;
   double room(double station, bool ahead = true) const;
-  /// Of the gutter's bottom; its rise per length along the gutter; that length per length of station.
+  /// Of the gutter's bottom; its rise per length along the gutter; that length per length of
+  /// station.
   double level(double station) const;
   double slope(double station, bool ahead = true) const;
   double stretch(double station, bool ahead = true) const;
@@ -64,10 +65,11 @@ bool is_level(const Alignment& alignment, const GutterLine& gutter);
 struct GutterWater {
   double rate = 0;  // C i, m/s
   double n = 0, Sx = 0;
-  double curb = 0;  // its height
-  std::optional<double> allowed;            // spread
-  std::optional<hydraulics::Grate> grate;   // none: its type is not stated, or it is not tested so short
-  std::optional<double> opening;            // clear share
+  double curb = 0;                // its height
+  std::optional<double> allowed;  // spread
+  std::optional<hydraulics::Grate>
+      grate;                      // none: its type is not stated, or it is not tested so short
+  std::optional<double> opening;  // clear share
   double blocked_in_sag = 0;
   hydraulics::Gutter gutter(double SL) const { return {n, Sx, SL}; }
   /// Of the grate in a sag, depth above the gutter's bottom there.

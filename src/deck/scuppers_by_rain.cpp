@@ -22,8 +22,8 @@ double RainReach::flow(Length from, Length to, bool ahead) const {
   return std::max(0.0, water_.rate * (ahead ? area : -area));
 }
 
-/// Spread at a scupper on a flat gutter that takes Q: its pond; without the grate's opening, as over
-/// an edge.
+/// Spread at a scupper on a flat gutter that takes Q: its pond; without the grate's opening, as
+/// over an edge.
 double RainReach::foot_of_pond(double Q) const {
   if (Q <= 0) return 0;
   return water_.opening ? water_.ponding(Q).T : hydraulics::critical_spread(water_.Sx, Q);
@@ -54,8 +54,8 @@ Length RainReach::furthest(Length from, Length to, double carried) const {
       // On a level gutter the water parts half-way: half the length, half the flow.
       const double mean = squares / over * half * half;
       const double pond = foot_of_pond(Q) + adverse / water_.Sx;
-      spread = std::min(spread, hydraulics::backwater_spread(water_.gutter(0), pond, mean,
-                                                             over * half));
+      spread =
+          std::min(spread, hydraulics::backwater_spread(water_.gutter(0), pond, mean, over * half));
     } else {
       flat_from = -1;
     }

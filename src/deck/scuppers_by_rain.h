@@ -14,11 +14,11 @@ class RainReach {
   double flow(Length from, Length to, bool ahead) const;
   /// The furthest station down the gutter, not beyond `to`, that water may reach which carries
   /// `carried` at `from`. Uniform flow; where the gutter is flatter than 0.3 % at most what the
-  /// water's own slope asks above a scupper that catches all. On a level gutter a scupper takes half
-  /// of what falls between it and the next.
+  /// water's own slope asks above a scupper that catches all. On a level gutter a scupper takes
+  /// half of what falls between it and the next.
   Length furthest(Length from, Length to, double carried) const;
-  /// The most that may come to a low point from one side: half of what its scupper takes from a pond
-  /// of the allowed depth. Nothing where the grate's opening is not known.
+  /// The most that may come to a low point from one side: half of what its scupper takes from a
+  /// pond of the allowed depth. Nothing where the grate's opening is not known.
   std::optional<double> sag_share() const;
   /// What goes past a scupper.
   double passes(Length at, bool ahead, double arriving) const;

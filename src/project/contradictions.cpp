@@ -173,7 +173,8 @@ void check_posts(const Site& s, pugi::xml_node deck) {
 
 /// What <rain> lacks for the rule by drainage.
 void check_scuppers_by_rain(const Site& s, pugi::xml_node deck) {
-  const pugi::xml_node by = deck.child("scuppers"), rain = deck.parent().child("conditions").child("rain");
+  const pugi::xml_node by = deck.child("scuppers");
+  const pugi::xml_node rain = deck.parent().child("conditions").child("rain");
   if (word(by, "by") != "drainage") {
     if (const auto a = by.attribute("reserve"))
       s.report.error(s.document.place(a), "contradiction",
@@ -207,10 +208,11 @@ void check_durations(const Site& s, pugi::xml_node rain) {
                                  quoted(d.attribute("minutes").value())),
                      "give the durations in rising order");
     if (!last && a->si > 5 && !rain.attribute("intensity"))
-      s.report.error(s.document.value_place(d.attribute("minutes")), "incomplete",
-                     fmt::format("the shortest duration is {} minutes, and the intensity at 5 is not given",
-                                 d.attribute("minutes").value()),
-                     "add intensity=\"...\" (at 5 minutes) to <rain>, or a shorter duration");
+      s.report.error(
+          s.document.value_place(d.attribute("minutes")), "incomplete",
+          fmt::format("the shortest duration is {} minutes, and the intensity at 5 is not given",
+                      d.attribute("minutes").value()),
+          "add intensity=\"...\" (at 5 minutes) to <rain>, or a shorter duration");
     last = a;
   }
 }

@@ -57,15 +57,14 @@ void in_sag(Reckoner& r) {
   r.step("do", "depth over the grate as an orifice", "(Q/(Co*Ag))^2/(2*g)", Kind::length, length);
   r.step("d", "mean depth over the grate: the larger", "max(dw, do)", Kind::length, length);
   const std::string side = r.given("e") ? "(e + W/2)*Sx" : "W/2*Sx";
-  r.step("dc",
-         r.given("z") ? "depth at the curb, at the low point" : "depth at the curb",
+  r.step("dc", r.given("z") ? "depth at the curb, at the low point" : "depth at the curb",
          "d + " + side + (r.given("z") ? " + z" : ""), Kind::length, length);
   r.step("T", "spread", "dc/Sx", Kind::length, length);
   r.step("dt", "depth at which weir and orifice carry the same", "Co*Ag*sqrt(2*g)/(Cw*P)",
          Kind::length, length);
   if (r.given("Tmax")) {
-    r.step("da", "mean depth over the grate at the spread allowed", "Sx*Tmax - " + side + (r.given("z") ? " - z" : ""),
-           Kind::length, length);
+    r.step("da", "mean depth over the grate at the spread allowed",
+           "Sx*Tmax - " + side + (r.given("z") ? " - z" : ""), Kind::length, length);
     if (r.si("da") > 0) {
       r.step("Pn", "perimeter needed at that depth", "Q/(Cw*da^(3/2))", Kind::length, length);
       r.step("An", "clear area needed at that depth", "Q/(Co*sqrt(2*g*da))", Kind::area,

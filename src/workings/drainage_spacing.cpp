@@ -149,7 +149,8 @@ WorkingKind balance() {
                  flow_of("Qi", "caught by all scuppers of the gutter"),
                  flow_of("Qe", "flow that reaches the ends of the deck"),
                  length("Tw", "greatest spread along the gutter"), allowable_spread(),
-                 half_width(), length("Ln", "longest part of the gutter from a high point, without a scupper"),
+                 half_width(),
+                 length("Ln", "longest part of the gutter from a high point, without a scupper"),
                  length("Lc", "length that the gutter carries within the spread allowed")},
       .work = gutter_balance,
       .example = "C=1 i=36mm/h A=100m2 Qi=0.8L/s Qe=0.2L/s Tw=500mm Tmax=600mm"};

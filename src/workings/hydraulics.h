@@ -21,12 +21,12 @@ struct Gutter {
 double gutter_flow(const Gutter& g, double T);
 double gutter_spread(const Gutter& g, double Q);
 double gutter_velocity(const Gutter& g, double T);
-/// Below this grade the water's own slope counts: HEC-22 4th ed., §5.2.2, allows no flatter gutter.
+/// Below this grade the water's own slope counts (HEC-22 4th ed., §5.2.2, allows none flatter).
 constexpr double flat = 0.003;
-/// Spread at the upper end of a length dx of gutter, from that at its lower end: the water's surface
-/// falls with the friction, SL + Sx dT/dx = Sf (kinetic head neglected); `Q2` is the mean of Q^2
-/// over the length. On a level gutter exact, and the form of level_spacing; SL may be negative, where
-/// the gutter rises along the flow.
+/// Spread at the upper end of a length dx of gutter, from that at its lower end: the surface falls
+/// with the friction, SL + Sx dT/dx = Sf (kinetic head neglected); `Q2` is the mean of Q^2 over the
+/// length. On a level gutter exact, and the form of level_spacing; SL is negative where the gutter
+/// rises along the flow.
 double backwater_spread(const Gutter& g, double T, double Q2, double dx);
 /// Spread where water falls freely over the end of a flat gutter: critical depth.
 double critical_spread(double Sx, double Q);

@@ -193,7 +193,8 @@ TEST_CASE("drainage: no scupper, and none needed, with the length that the gutte
   REQUIRE(l);
   CHECK(l->kept);
   CHECK(l->ratio > 0.2);
-  // The ratio of lengths and that of spreads say the same: T grows with the 3/8th power of the flow.
+  // The ratio of lengths and that of spreads say the same: T grows with the 3/8th power of the
+  // flow.
   CHECK(line(c.all, "spread of water in the gutter")->ratio ==
         doctest::Approx(std::pow(l->ratio, 3.0 / 8)).epsilon(0.01));
 }

@@ -1,5 +1,5 @@
-// The march along a gutter, without panels: reference case C12, sags, level decks, and what holds for
-// every gutter.
+// The march along a gutter, without panels: reference case C12, sags, level decks, and what holds
+// for every gutter.
 #include "checks/gutter_march.h"
 
 #include <cmath>
@@ -101,7 +101,8 @@ TEST_CASE("march: C12g, the level deck, with and without the pond over the grate
   for (int k = 0; k < 100; ++k) {
     const double a = q * L * (k + 1) / 100, b = q * L * k / 100;  // upstream from the scupper
     const double Qa = q * L - b, Qb = q * L - a;
-    T = hydraulics::backwater_spread(water.gutter(0), T, (Qa * Qa + Qa * Qb + Qb * Qb) / 3, L / 100);
+    T = hydraulics::backwater_spread(water.gutter(0), T, (Qa * Qa + Qa * Qb + Qb * Qb) / 3,
+                                     L / 100);
   }
   CHECK(T == doctest::Approx(0.6).epsilon(0.0002));
   CHECK(hydraulics::level_spacing(0.015, 0.02, q, 0.6) == doctest::Approx(9.630).epsilon(0.0002));
@@ -152,7 +153,8 @@ TEST_CASE("march: widths, one-sided falls and curves") {
                   {metres(20), mm(1800), mm(1800), {}},
                   {metres(24), mm(2800), mm(1800), {}},
                   {metres(60), mm(2800), mm(1800), {}}};
-  CHECK(run(p, {}).rain == doctest::Approx(3.75e-5 * (20 * 1.8 + 4 * 2.3 + 36 * 2.8)).epsilon(1e-9));
+  CHECK(run(p, {}).rain ==
+        doctest::Approx(3.75e-5 * (20 * 1.8 + 4 * 2.3 + 36 * 2.8)).epsilon(1e-9));
   CHECK(run(p, {}, Side::right).rain == doctest::Approx(3.75e-5 * 60 * 1.8).epsilon(1e-9));
   p.deck.section.fall = Fall::left;
   CHECK(run(p, {}).rain ==

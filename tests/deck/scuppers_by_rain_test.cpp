@@ -73,8 +73,7 @@ double worst(const Project& p, const trial::Built& b) {
   double out = 0;
   for (Side side : {Side::left, Side::right}) {
     if (!has_gutter(p.deck.section, side)) continue;
-    const GutterLine line(p, b.bridge, side, b.deck.panels.front().start,
-                          b.deck.panels.back().end);
+    const GutterLine line(p, b.bridge, side, b.deck.panels.front().start, b.deck.panels.back().end);
     std::vector<InletPlace> at;
     for (double s : places(b.deck, side)) at.push_back({s, static_cast<int>(at.size())});
     const GutterWater w = *gutter_water(p, *rain_intensity(*p.conditions.rain, 0));
@@ -88,7 +87,8 @@ double worst(const Project& p, const trial::Built& b) {
 TEST_CASE("scuppers by rain: C12, at the reference places") {
   const Project p = c12_deck();
   const auto b = trial::build(p);
-  for (const Finding& f : b.findings.sorted()) CHECK_MESSAGE(f.severity != Severity::error, to_line(f));
+  for (const Finding& f : b.findings.sorted())
+    CHECK_MESSAGE(f.severity != Severity::error, to_line(f));
   for (Side side : {Side::left, Side::right}) {
     const auto at = places(b.deck, side);
     REQUIRE(at.size() == 3);

@@ -119,9 +119,10 @@ TEST_CASE("hydraulics: grates and openings as the workings reckon them") {
     }
     grate.clogging = static_cast<Clogging>(way);
     if (way > 0) v["c"] = si(grate.blocked = c.in(0, 0.59));
+    if (c.dice.upto(2) > 0) v["e"] = si(grate.gap = c.in(0, 0.2));
     const Narrated r("grate-on-grade", v);
     const Caught caught = grate_on_grade(g, grate, Q);
-    same(r("Eo"), caught.Eo);
+    same(r("Eo"), caught.Eo, 1);
     same(r("Vo"), caught.Vo);
     same(r("Rf"), caught.Rf, 1);
     same(r("Rs"), caught.Rs);
@@ -134,8 +135,10 @@ TEST_CASE("hydraulics: grates and openings as the workings reckon them") {
                                         {"W", si(grate.W)},
                                         {"L", si(grate.L)},
                                         {"p", si(p)},
-                                        {"c", si(blocked)}});
-    const Ponding pond = grate_in_sag(Q, g.Sx, grate.W, grate.L, p, blocked);
+                                        {"c", si(blocked)},
+                                        {"e", si(grate.gap)}});
+    const Ponding pond =
+        grate_in_sag(Q, g.Sx, grate.W, grate.L, p, blocked, 1.66, grate.gap);
     same(sag("P"), pond.P);
     same(sag("Ag"), pond.A);
     same(sag("dw"), pond.weir);
@@ -147,6 +150,35 @@ TEST_CASE("hydraulics: grates and openings as the workings reckon them") {
     same(opening("LT"), curb_opening_full_length(g, Q));
     same(opening("E"), curb_opening_efficiency(L, curb_opening_full_length(g, Q)), 1);
   }
+}
+
+TEST_CASE("hydraulics: a gap before the grate leaves the shares of the flow whole") {
+  const Gutter g{0.015, 0.02, 0.025};
+  Grate near{0.1, 0.3, find_grate("P-1-7/8-4")}, far = near, both = near;
+  far.gap = 0.1;
+  both.W = 0.2;
+  const double Q = gutter_flow(g, 0.6);
+  CHECK(grate_on_grade(g, near, Q).Eo + grate_on_grade(g, far, Q).Eo ==
+        doctest::Approx(grate_on_grade(g, both, Q).Eo).epsilon(1e-12));
+  CHECK(grate_on_grade(g, far, Q).E < grate_on_grade(g, near, Q).E);
+}
+
+TEST_CASE("hydraulics: backwater keeps uniform flow, a pool, and the level gutter") {
+  const double Q = 1e-3;
+  for (const double SL : {0.0005, 0.001, 0.003}) {
+    const Gutter g{0.015, 0.02, SL};
+    const double T = gutter_spread(g, Q);
+    CHECK(backwater_spread(g, T, Q * Q, 5) == doctest::Approx(T).epsilon(1e-9));
+    double t = 2 * T;  // far up a gutter of one flow the water runs uniformly
+    for (int i = 0; i < 4000; ++i) t = backwater_spread(g, t, Q * Q, 0.1);
+    CHECK(t == doctest::Approx(T).epsilon(1e-6));
+    CHECK(backwater_spread(g, 1, 0, 2) == doctest::Approx(1 - SL * 2 / 0.02).epsilon(1e-12));
+    CHECK(backwater_spread({0.015, 0.02, -SL}, 1, 0, 2) ==
+          doctest::Approx(1 + SL * 2 / 0.02).epsilon(1e-12));
+  }
+  // Critical depth of a triangle: Q^2 B = g A^3, B = T, A = Sx T^2 / 2.
+  const double T = critical_spread(0.02, Q), A = 0.02 * T * T / 2;
+  CHECK(Q * Q * T == doctest::Approx(gravity * A * A * A).epsilon(1e-12));
 }
 
 TEST_CASE("hydraulics: pipes and spacing as the workings reckon them") {
