@@ -188,7 +188,7 @@ void check_scuppers_by_rain(const Site& s, pugi::xml_node deck) {
     if (!rain.attribute(name)) missing.push_back(name);
   if (!missing.empty())
     s.report.error(s.document.place(by.attribute("by")), "incomplete",
-                   fmt::format("by=\"drainage\" needs {} of <rain>, and there is none",
+                   fmt::format("by=\"drainage\" needs {}, which <rain> does not give",
                                join(missing, ", ")),
                    "add to <rain> what is missing, or give spacing=\"...\" instead");
   if (word(deck.child("section"), "fall") == "none")

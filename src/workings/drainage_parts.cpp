@@ -36,9 +36,13 @@ InputSpec grade() {
   return InputSpec{"SL", "grade along the gutter"}.range(1e-5, 0.5);
 }
 InputSpec half_width() {
-  return InputSpec{"w", "width of deck that drains to this gutter", Kind::length, "m", "ft"}
+  return InputSpec{"w", "width from the curb to the high line", Kind::length, "m", "ft"}
       .range(0.01, 100)
       .if_known();
+}
+InputSpec draining_width() {
+  return InputSpec{"w", "width of deck that drains to this gutter", Kind::length, "m", "ft"}.range(
+      0.01, 100);
 }
 InputSpec curb_height() {
   return InputSpec{"hc", "height of the curb", Kind::length, "m", "ft"}.range(1e-3, 10).if_known();

@@ -19,7 +19,8 @@ InputSpec spread();            // T
 InputSpec roughness();         // n, of the gutter
 InputSpec cross_slope();       // Sx
 InputSpec grade();             // SL > 0
-InputSpec half_width();        // w, if known
+InputSpec half_width();        // w, if known: room for the water
+InputSpec draining_width();    // w: what brings water
 InputSpec curb_height();       // hc, if known
 InputSpec allowable_spread();  // Tmax, if known
 InputSpec runoff_coefficient();

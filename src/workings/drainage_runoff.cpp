@@ -167,11 +167,6 @@ InputSpec sheet_roughness() {
   return InputSpec{"n", "Manning's roughness for sheet flow"}.range(0.005, 1);
 }
 
-InputSpec needed(InputSpec spec) {
-  spec.optional = false;
-  return spec;
-}
-
 }  // namespace
 
 std::vector<WorkingKind> runoff() {
@@ -208,7 +203,7 @@ std::vector<WorkingKind> runoff() {
        .title = "Flow from the deck into one gutter, per length",
        .about = "The width is half the deck where the high line is in the middle.",
        .sources = {hec22_4 + ", eq. 4.1, for a strip of deck"},
-       .inputs = {runoff_coefficient(), rain(), needed(half_width()),
+       .inputs = {runoff_coefficient(), rain(), draining_width(),
                   length_of("length", "length of the gutter").if_known()},
        .us_constants = true,
        .work = deck_inflow,
@@ -248,7 +243,7 @@ std::vector<WorkingKind> runoff() {
             "FHWA HEC-21, Design of Bridge Deck Drainage, 1993 (gutter), from memory; follows "
             "from HEC-22 4th ed., eqs 5.15 and 4.1",
             "least time: " + hec22_4 + ", §9.2.2; Caltrans Bridge Design Aids 17, 2006"},
-       .inputs = {needed(half_width()), cross_slope(), grade(), roughness(), runoff_coefficient(),
+       .inputs = {draining_width(), cross_slope(), grade(), roughness(), runoff_coefficient(),
                   rain(), spread(),
                   InputSpec{"tmin", "least time", Kind::time, "min"}.range(0, 3600).standard(
                       "5 min", "HEC-22 4th ed., §9.2.2")},

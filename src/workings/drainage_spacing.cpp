@@ -121,7 +121,7 @@ void gutter_balance(Reckoner& r) {
           std::abs(r.value("x")) <= 1e-9, "do not use this result");
   r.verdict("spread of water in the gutter", "Tw", "Tmax", "mm");
   r.verdict("spread against the width up to the high line", "Tw", "w", "mm");
-  r.verdict("length of gutter without a scupper", "Ln", "Lc", "m");
+  if (r.given("Ln")) r.verdict("length of gutter without a scupper", "Ln", "Lc", "m");
   r.result("Qr", "L/s");
   r.result("Qi", "L/s");
   r.result("Qe", "L/s");
@@ -157,8 +157,8 @@ WorkingKind balance() {
 }
 
 std::vector<InputSpec> inputs() {
-  InputSpec w = half_width(), T = allowable_spread(), SL = grade();
-  w.optional = T.optional = false;
+  InputSpec w = draining_width(), T = allowable_spread(), SL = grade();
+  T.optional = false;
   SL.least = 0;
   SL.note = "0: level deck";
   std::vector<InputSpec> grate = grate_inputs();

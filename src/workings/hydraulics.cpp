@@ -66,7 +66,7 @@ double backwater_spread(const Gutter& g, double T, double Q2, double dx) {
 }
 
 double critical_spread(double Sx, double Q) {
-  return std::pow(8 * Q * Q / (gravity * Sx * Sx), 1.0 / 5);
+  return std::pow(8 * Q * Q / (gravity * Sx * Sx * Sx), 1.0 / 5);
 }
 
 double inflow(double C, double rain, double w) {

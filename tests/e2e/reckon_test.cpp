@@ -32,7 +32,8 @@ TEST_CASE(
   CHECK(spread.status == 0);
   CHECK(has(spread.out, "  T =  0.6006 m    spread"));
   CHECK(has(spread.out, "= (Q × n/(Kg × Sx^(5/3) × SL^(1/2)))^(3/8)\n"));
-  CHECK(has(spread.out, "Not checked\n  the water stays below the top of the curb: needs hc"));
+  CHECK(has(spread.out, "Not checked\n  spread of water in the gutter: needs Tmax"));
+  CHECK(has(spread.out, "\n  depth of water at the curb: needs hc"));
   const Outcome json = run("reckon gutter-spread Q=1.5L/s Sx=2% SL=2.5% --json");
   CHECK(json.status == 0);
   CHECK(json.out.starts_with("{\n  \"name\": \"gutter-spread\""));
