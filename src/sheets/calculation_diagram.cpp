@@ -1,5 +1,6 @@
 // Diagrams of workings: a curve over its axis.
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -62,10 +63,13 @@ void name_peak(Board& board, const Scale& s, const workings::Curve& c, std::size
 
 double draw_curve(Board& board, const PaperBox& column, double top, const workings::Curve& c) {
   const double letters = board.text_height(LetterUse::dimension);
+  const bool drawn = c.x.size() >= 2 && c.x.size() == c.y.size();
+  std::optional<paper::Group> group;
+  if (drawn) group.emplace(board, "", "view", c.title);
   double y = board.paragraph(LetterUse::note, {column.low.x, top}, column.width(),
-                             fmt::format("{}, {}, along {}", c.title, c.unit.label, c.along.label));
-  if (c.x.size() < 2 || c.x.size() != c.y.size()) return y;
-  const paper::Group group(board, "", "view", c.title);
+                             fmt::format("{}, {}, along {}; not to scale", c.title, c.unit.label,
+                                         c.along.label));
+  if (!drawn) return y;
   const double room = letters + 3;  // for the peaks' values
   const PaperBox box{{column.low.x + 4, y - room - height}, {column.high.x - 4, y - room}};
   const Scale s = scale_of(c, box);

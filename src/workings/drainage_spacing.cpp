@@ -178,6 +178,7 @@ std::vector<InputSpec> inputs() {
 
 std::vector<WorkingKind> spacing() {
   return {
+      balance(),
       {.name = "scupper-spacing",
        .title = "Spacing of scuppers along a gutter",
        .about = "On a constant grade from a high point: the first scupper, those that follow, "
@@ -192,7 +193,6 @@ std::vector<WorkingKind> spacing() {
        .work = scupper_spacing,
        .example =
            "C=0.9 i=150mm/h w=1.8 n=0.015 Sx=2% SL=2.5% Tmax=600mm W=250mm L=300mm length=60"},
-      balance(),
   };
 }
 

@@ -48,11 +48,21 @@ void ratios(const Reading& r, Outcome& o) {
   for (const CheckLine& line : calculations_of(r).summary)
     o.expect(holds(words, decimal(line.ratio, 2)) && holds(words, line.kept ? "kept" : "FAILS"),
              line.what);
+  // Each in the summary, and again in its own table.
+  std::size_t verdicts = calculations_of(r).summary.size(), said = 0;
+  each_in_full(r, [&](const Calculation& c) { verdicts += c.working.verdicts.size(); });
+  for (const std::string word : {"kept", "FAILS"})
+    for (std::size_t at = words.find(word); at != std::string::npos; at = words.find(word, at + 1))
+      ++said;
+  o.expect(said >= verdicts, fmt::format("{} verdicts, {} said", verdicts, said));
 }
 
 void marks(const Reading& r, Outcome& o) {
   const Calculations& all = calculations_of(r);
-  if (all.list.empty()) return;
+  const bool of_marks = std::any_of(all.list.begin(), all.list.end(), [](const Calculation& c) {
+    return c.topic == Topic::strength || c.topic == Topic::lifting;
+  });
+  if (!of_marks) return;
   for (const Page* p : r.of("P"))
     if (p->table("FEATURES")) o.expect(says(p->words, "Calculated*strength*lifting"), p->number());
   for (std::size_t m = 0; m < r.deck().marks.size(); ++m)
