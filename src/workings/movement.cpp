@@ -57,7 +57,11 @@ void thermal_gap(Reckoner& r) {
   r.result("g_least");
   r.result("g_most");
   r.verdict("least gap asked for against the least that is left", "g_min", "g_least");
-  r.verdict("widest gap", "g_most", "g_max");
+  if (r.text("joint") == "open") {
+    r.verdict("widest gap", "g_most", "g_max");
+  } else {
+    r.not_checked("stretch and squeeze of what closes the joint: its maker's limits");
+  }
   if (r.given("a")) {
     r.step(
         "u_h",
@@ -119,12 +123,54 @@ WorkingKind thermal_gap_kind() {
                    "common practice, no source", 0),
        has_default("g_max", "widest gap to walk on", Kind::length, "mm", "0.5 in",
                    "1/2 in, US ADA standards 302.3 (from memory)", 0),
+       choice("joint", "open to walk over, or closed by a sealant, a lap or a cover plate",
+              {"open", "closed"}, "open", "the case to be judged"),
        has_default("t_L", "tolerance of the length of one panel", Kind::length, "mm", "0",
                    "none entered", 0),
        may_give("a", "distance of the two girders that a panel is fixed on", Kind::length, "mm", 0),
        may_give("play", "play of the fixing across the bridge", Kind::length, "mm", 0)});
   k.example = "p=2400 L=2394 alpha_f=20e-6 T_sh=45 T_fh=60 T_sc=-30 T_fc=-30 T_i=5 a=1800 play=2mm";
   k.work = thermal_gap;
+  return k;
+}
+
+/// Both at one temperature each time, so that whoever sets a panel reads one thermometer.
+void setting_gaps(Reckoner& r) {
+  const bool us = r.text("scale") == "F";
+  const double first = us ? 32 : 0, step = us ? 9 : 5;
+  for (int i = 0; i <= 8; ++i) {
+    const std::string k = std::to_string(i + 1), T = "T_" + k;
+    const double shown = first + i * step;
+    r.found(T, "girder and panels at", us ? (shown - 32) / 1.8 : shown, Kind::temperature, "°C",
+            us ? fmt::format("{:g} °F", shown) : "row of the table");
+    r.step("g_" + k, "gap to set then",
+           fmt::format("p*(1 + alpha_s*({0} - T_0)) - L*(1 + alpha_f*({0} - T_0))", T), Kind::length,
+           "mm");
+    r.result(T, us ? "°F" : "°C");
+    r.result("g_" + k, us ? "in" : "mm");
+  }
+  r.caution(cautions::gaps);
+  r.caution(cautions::field);
+}
+
+WorkingKind setting_gaps_kind() {
+  WorkingKind k;
+  k.name = "setting-gaps";
+  k.title = "Gap to set, by temperature";
+  k.about = "The gap to leave between two panels when girder and panels have a temperature, so that "
+            "it is as drawn at the reference temperature.";
+  k.group = "movement";
+  k.sources = {"Free expansion of panel and girder, as thermal-gap (derived)"};
+  k.inputs = {must_give("p", "pitch of the panels", Kind::length, "mm", above_zero),
+              must_give("L", "length of a panel", Kind::length, "mm", above_zero),
+              has_default("alpha_s", "expansion of the girder", Kind::expansion, "1/K",
+                          "11.7e-6 1/K", steel_why),
+              must_give("alpha_f", "expansion of the panel along the bridge", Kind::expansion, "1/K"),
+              has_default("T_0", "reference temperature", Kind::temperature, "°C", "15",
+                          "common practice, no source"),
+              choice("scale", "scale of the table", {"C", "F"}, "C", "SI")};
+  k.example = "p=2400 L=2394 alpha_f=20e-6";
+  k.work = setting_gaps;
   return k;
 }
 
@@ -150,7 +196,16 @@ void girder_movement(Reckoner& r) {
     r.step("g_c", "gap at the coldest", "g - u_c", Kind::length, "mm");
     r.result("g_h");
     r.result("g_c");
-    r.condition("min(g_h, g_c) >= g_min", "the gap at the abutment stays open", "set a wider gap");
+    r.step("g_0", "least gap, at the reference temperature too", "min(g_h, g_c, g)", Kind::length, "mm");
+    r.verdict("least gap asked for against the least that is left", "g_min", "g_0");
+    if (r.given("w_p")) {
+      r.step("g_w", "widest gap", "max(g_h, g_c, g)", Kind::length, "mm");
+      r.step("l_p", "lap of the cover plate on either side, if it lies in the middle of it",
+             "(w_p - g_w)/2", Kind::length, "mm");
+      r.result("g_w");
+      r.result("l_p");
+      r.verdict("widest gap against the width of its cover plate", "g_w", "w_p");
+    }
   } else {
     r.not_checked("gap at the abutment: needs g (gap at the reference temperature)");
   }
@@ -182,8 +237,9 @@ WorkingKind girder_movement_kind() {
        may_give("T_fc", "deck in the coldest case", Kind::temperature, "°C"),
        may_give("g", "gap at the abutment at the reference temperature", Kind::length, "mm", 0),
        has_default("g_min", "least gap at any time", Kind::length, "mm", "3",
-                   "common practice, no source", 0)});
-  k.example = "x=24m T_sh=45 T_sc=-30 g=25mm";
+                   "common practice, no source", 0),
+       may_give("w_p", "width of the plate that covers the gap", Kind::length, "mm", 0)});
+  k.example = "x=24m T_sh=45 T_sc=-30 g=25mm w_p=160mm";
   k.work = girder_movement;
   return k;
 }
@@ -267,7 +323,7 @@ WorkingKind tolerance_stack_kind() {
 }  // namespace
 
 std::vector<WorkingKind> movement_workings() {
-  return {thermal_gap_kind(), girder_movement_kind(), tolerance_stack_kind()};
+  return {thermal_gap_kind(), setting_gaps_kind(), girder_movement_kind(), tolerance_stack_kind()};
 }
 
 }  // namespace deckquire::workings

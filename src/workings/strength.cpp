@@ -76,8 +76,44 @@ void sandwich_stiffness(Reckoner& r) {
   r.caution(cautions::laminate);
 }
 
+void sandwich_strength(Reckoner& r) {
+  r.step("d", "distance of the faces' middles", "c + t", Kind::length, "mm");
+  r.step("I", "second moment of the faces, each about the middle", "b*t*d^2/2 + b*t^3/6",
+         Kind::second_moment, "mm⁴");
+  if (r.given("f")) {
+    r.step("M_R", "moment at which an outer fibre has its strength", "f*I/(c/2 + t)", Kind::moment,
+           "N mm");
+    r.result("M_R", "kN m");
+  } else {
+    r.not_checked("bending of the skins: needs f (their strength)");
+  }
+  if (r.given("tau")) {
+    r.step("V_R", "shear at which the core has its strength", "tau*b*d", Kind::force, "N");
+    r.result("V_R", "kN");
+  } else {
+    r.not_checked("shear of the core: needs tau (its strength)");
+  }
+  if (r.given("f_p") && r.given("l_b")) {
+    r.step("R_R", "what the strip bears on one flange", "f_p*b*l_b", Kind::force, "N");
+    r.result("R_R", "kN");
+  } else {
+    r.not_checked("bearing on a flange: needs f_p (strength through the depth) and l_b");
+  }
+  if (r.given("M")) r.verdict("bending of the skins", "M", "M_R");
+  if (r.given("V")) r.verdict("shear of the core", "V", "V_R");
+  r.result("I");
+  r.not_checked("wrinkling of the skins, and the skins at joints, holes and inserts");
+  r.caution(cautions::laminate);
+  r.caution(cautions::local);
+}
+
 void hold_down(Reckoner& r) {
   r.condition("x_1 < x_2", "the girders are entered from left to right", "change them over");
+  if (r.given("x_g")) {
+    r.step("x_c", "centre of gravity from the left edge", "x_g", Kind::length, "m");
+  } else {
+    r.step("x_c", "centre of gravity, in the middle", "B/2", Kind::length, "m");
+  }
   r.step("U", "uplift of the wind on one panel", "gamma_W*q*B*l", Kind::force, "kN");
   r.step("G", "own weight that may be counted on", "gamma_D*g_d*B*l", Kind::force, "kN");
   const struct {
@@ -87,14 +123,14 @@ void hold_down(Reckoner& r) {
     const std::string s = w.suffix;
     r.step("x_" + s, std::string("line of the uplift, ") + w.words, w.x_u, Kind::length, "m");
     r.step("T_1" + s, std::string("hold-down at girder 1, ") + w.words,
-           "(U*(x_2 - x_" + s + ") - G*(x_2 - B/2))/(x_2 - x_1)", Kind::force, "kN");
+           "(U*(x_2 - x_" + s + ") - G*(x_2 - x_c))/(x_2 - x_1)", Kind::force, "kN");
     r.step("T_2" + s, std::string("hold-down at girder 2, ") + w.words, "U - G - T_1" + s,
            Kind::force, "kN");
   }
   r.step("q_n", "net uplift where it is uniform", "gamma_W*q - gamma_D*g_d", Kind::pressure, "kPa");
   r.step("T_n", "net uplift of one panel", "q_n*B*l", Kind::force, "kN");
-  r.step("T_1n", "hold-down at girder 1, uniform uplift", "T_n*(x_2 - B/2)/(x_2 - x_1)",
-         Kind::force, "kN");
+  r.step("T_1n", "hold-down at girder 1, uniform uplift",
+         "(U*(x_2 - B/2) - G*(x_2 - x_c))/(x_2 - x_1)", Kind::force, "kN");
   r.step("T_2n", "hold-down at girder 2, uniform uplift", "T_n - T_1n", Kind::force, "kN");
   r.step("T_1", "hold-down at girder 1, worst", "max(T_1a, T_1b, T_1n, 0)", Kind::force, "kN");
   r.step("T_2", "hold-down at girder 2, worst", "max(T_2a, T_2b, T_2n, 0)", Kind::force, "kN");
@@ -103,7 +139,19 @@ void hold_down(Reckoner& r) {
   for (const char* s : {"T_1a", "T_2a", "T_1b", "T_2b", "T_1n", "T_2n", "T_1", "T_2"}) r.result(s);
   r.result("q_n");
   r.result("T_n");
-  if (r.given("R_c")) {
+  // A panel that nothing holds tips about its far girder, or is lifted as a whole.
+  if (r.value("gamma_W") > 0) {
+    r.step("q_e", "uplift, without load factor, at which a panel without clips begins to lift",
+           "G/(gamma_W*B*l)*min(1, (x_2 - x_c)/max(x_2 - B/4, B/1000), "
+           "(x_c - x_1)/max(3*B/4 - x_1, B/1000))",
+           Kind::pressure, "kPa");
+    r.result("q_e");
+  }
+  if (r.given("R_c") && r.given("n")) {
+    r.step("F_c", "force in the most loaded clip", "max(T_1, T_2)/n", Kind::force, "kN");
+    r.result("F_c");
+    r.verdict("force in one clip", "F_c", "R_c");
+  } else if (r.given("R_c")) {
     r.step("n_1", "clips at girder 1", "max(n_min, ceil(T_1/R_c - 1e-9))", Kind::count, "");
     r.step("n_2", "clips at girder 2", "max(n_min, ceil(T_2/R_c - 1e-9))", Kind::count, "");
     r.step("F_c", "force in the most loaded clip", "max(T_1/n_1, T_2/n_2)", Kind::force, "kN");
@@ -157,6 +205,32 @@ WorkingKind sandwich_stiffness_kind() {
   return k;
 }
 
+WorkingKind sandwich_strength_kind() {
+  WorkingKind k;
+  k.name = "sandwich-strength";
+  k.title = "What a strip of a sandwich panel can take";
+  k.about =
+      "Moment, shear and bearing of a strip from the strengths of skins and core; and, where M or V "
+      "is given, whether it takes them.";
+  k.group = "strength";
+  k.sources = {"σ = M z E/D, τ = V/(b d): beam with thin faces (derived); strengths as the project "
+               "has them from tests"};
+  k.inputs = {
+      has_default("b", "width of the strip", Kind::length, "mm", "1000", "a strip of one metre",
+                  above_zero),
+      must_give("t", "thickness of one face", Kind::length, "mm", above_zero),
+      must_give("c", "thickness of the core, between the faces", Kind::length, "mm", above_zero),
+      may_give("f", "strength of the faces, factored", Kind::pressure, "N/mm²", above_zero),
+      may_give("tau", "shear strength of the core, factored", Kind::pressure, "N/mm²", above_zero),
+      may_give("f_p", "strength through the depth, factored", Kind::pressure, "N/mm²", above_zero),
+      may_give("l_b", "width of the bearing, across the bridge", Kind::length, "mm", above_zero),
+      may_give("M", "moment on the strip, without sign", Kind::moment, "kN m", 0),
+      may_give("V", "shear on the strip, without sign", Kind::force, "kN", 0)};
+  k.example = "t=8mm c=109mm f=60MPa tau=0.5MPa f_p=1.5MPa l_b=120mm M=4kNm V=20kN";
+  k.work = sandwich_strength;
+  return k;
+}
+
 WorkingKind hold_down_kind() {
   WorkingKind k;
   k.name = "hold-down";
@@ -180,14 +254,18 @@ WorkingKind hold_down_kind() {
               must_give("gamma_D", "load factor of own weight where it helps", Kind::number, "", 0),
               may_give("R_c", "what one clip holds", Kind::force, "kN", above_zero),
               has_default("n_min", "least clips per girder line and panel", Kind::count, "", "2",
-                          "common practice, no source", 1)};
+                          "common practice, no source", 1),
+              may_give("x_g", "centre of gravity from the left edge, if not in the middle",
+                       Kind::length, "m"),
+              may_give("n", "clips that there are on each girder line of the panel, in place of "
+                       "those needed", Kind::count, "", 1)};
   k.example = "B=3m l=2.4m x_1=0.6m x_2=2.4m g_d=0.6kPa gamma_W=1 gamma_D=0.9 R_c=1.5kN";
   k.work = hold_down;
   return k;
 }
 
 std::vector<WorkingKind> strength_workings() {
-  return {panel_strip_kind(), sandwich_stiffness_kind(), hold_down_kind()};
+  return {panel_strip_kind(), sandwich_stiffness_kind(), sandwich_strength_kind(), hold_down_kind()};
 }
 
 }  // namespace deckquire::workings

@@ -7,6 +7,7 @@ namespace deckquire::workings {
 
 WorkingKind panel_strip_kind();
 WorkingKind sandwich_stiffness_kind();
+WorkingKind sandwich_strength_kind();
 WorkingKind hold_down_kind();
 
 }  // namespace deckquire::workings
