@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "checks/wheels.h"
 
@@ -78,7 +79,12 @@ void worst_places(Strength& s, const PanelStrip& strip, Ask ask, double dead, do
   const VehicleData& v = *s.conditions().vehicle;
   std::vector<StripCase> tried;
   std::vector<CaseMeasure> measures;
-  for (auto& wheels : axle_places(strip, v, factor)) {
+  auto places = axle_places(strip, v, factor);
+  // On two girders a reaction is straight in the place of the axle: it is the worst at an end.
+  if (ask == Ask::pull && strip.supports.size() == 2 && places.size() > 2 &&
+      !strip.left_joint && !strip.right_joint)
+    places = {places.front(), places.back()};
+  for (auto& wheels : places) {
     tried.push_back(wheel_case(strip, ask, v, dead, factor, std::move(wheels)));
     measures.push_back(measure(tried.back(), s.sections));
   }
@@ -116,13 +122,13 @@ void recesses(Strength& s) {
   const auto& load = s.conditions().pedestrian;
   const auto& factors = s.conditions().factors;
   if (!factors || (!load && !s.conditions().vehicle)) return;
-  std::vector<int> marks_done;
+  std::set<int> done;
   Cases on_foot{Ask::strength, {"under people", {}, ""}, {}, {}};
   Cases driven{Ask::strength, {"under the wheels", {}, ""}, {}, {}};
-  for (const Panel& p : s.job.deck.panels)
+  for (const Panel& p : s.job.deck.panels) {
+    if (!done.insert(p.mark).second) continue;  // the same hollows, turned perhaps
     for (const Feature& f : p.shape.features) {
       if (f.kind != FeatureKind::recess) continue;
-      if (std::find(marks_done.begin(), marks_done.end(), p.mark) != marks_done.end()) continue;
       PanelStrip strip = strip_through(s.job, p, f.at.x / std::max(1.0, p.shape.length));
       if (strip.supports.size() < 2) continue;
       const Box<PanelFrame> box = f.box();
@@ -148,6 +154,7 @@ void recesses(Strength& s) {
         for (std::size_t i = from; i < driven.all.size(); ++i) driven.all[i].weaker = w;
       }
     }
+  }
   for (Cases* cases : {&on_foot, &driven}) {
     if (cases->all.empty()) continue;
     cases->words.where = "over a recess";

@@ -45,6 +45,80 @@ workings::Strip raw_strip(const StripCase& c, const SandwichStrips& sections) {
   return s;
 }
 
+/// Moments, shears, reactions in N and mm, and the largest movement within a bay.
+struct Extremes {
+  double sag = 0, hog = 0, shear = 0, push = 0, pull = 0;
+};
+
+Extremes extremes(const workings::PatternResult& r) {
+  Extremes e{r.max_M.value, -r.min_M.value, std::max(r.max_V.value, -r.min_V.value), 0, 0};
+  for (const auto& reaction : r.reactions)
+    e.push = std::max(e.push, reaction.max), e.pull = std::max(e.pull, -reaction.min);
+  return e;
+}
+
+/// Of many cases, so without the roots of higher polynomials that StripResult::peaks takes.
+Extremes extremes(const workings::StripResult& r) {
+  Extremes e;
+  for (const workings::StripPiece& p : r.pieces) {
+    const double length = p.to - p.from;
+    const auto look = [&](double s) {
+      const double M = p.M[0] + s * (p.M[1] + s * p.M[2]);
+      e.sag = std::max(e.sag, M), e.hog = std::max(e.hog, -M);
+      e.shear = std::max(e.shear, std::abs(p.V[0] + s * p.V[1]));
+    };
+    look(0);
+    look(length);
+    if (p.V[1] != 0)
+      if (const double s = -p.V[0] / p.V[1]; s > 0 && s < length) look(s);
+  }
+  for (double reaction : r.reactions)
+    e.push = std::max(e.push, reaction), e.pull = std::max(e.pull, -reaction);
+  return e;
+}
+
+double movement(const workings::PatternResult& r, double from, double to) {
+  return std::abs(r.worst_w(from, to).value);
+}
+
+/// To be compared with that of other places only: at eight points of every piece.
+double movement(const workings::StripResult& r, double from, double to) {
+  constexpr int parts = 8;
+  double most = 0;
+  for (const workings::StripPiece& p : r.pieces) {
+    if (p.to <= from || p.from >= to) continue;  // bays end where pieces end
+    for (int i = 0; i <= parts; ++i) {
+      const double s = (p.to - p.from) * i / parts;
+      double w = 0;
+      for (std::size_t k = p.w.size(); k-- > 0;) w = w * s + p.w[k];
+      most = std::max(most, std::abs(w));
+    }
+  }
+  return most;
+}
+
+template <class Result>
+CaseMeasure measured(const StripCase& c, const SandwichStrips& sections,
+                     const workings::Strip& strip, const Result& r) {
+  const double b = c.width / 1e3;
+  CaseMeasure m{};
+  if (c.ask == Ask::deflection) {
+    for (const workings::StripBay& bay : workings::bays_of(strip)) {
+      double& most = bay.overhang ? m[5] : m[4];
+      most = std::max(most, movement(r, bay.from, bay.to) / (bay.to - bay.from));
+    }
+    return m;
+  }
+  const auto [bending, shear] = sections.stress(c.strip.depth);
+  const Extremes e = extremes(r);
+  m[0] = e.sag / 1e3 / b * bending;
+  m[1] = e.hog / 1e3 / b * bending;
+  m[2] = e.shear / b * shear;
+  m[3] = e.push / b;
+  m[6] = e.pull / b;
+  return m;
+}
+
 /// The list of places where a weaker part must be looked at.
 std::vector<double> places_in(const StripCase& c) {
   std::vector<double> at{c.weaker->from, c.weaker->to};
@@ -189,25 +263,9 @@ CaseMeasure measure(const StripCase& c, const SandwichStrips& sections) {
   workings::PatternLoads loads;
   loads.always = always_there(c);
   if (c.dead != 0) loads.always.push_back(workings::uniform_load(c.dead * per_mm, 0, strip.length));
-  if (c.people != 0) loads.parts = workings::each_bay(strip, c.people * per_mm);
-  const workings::PatternResult r = workings::solve_patterns(strip, loads);
-  const auto [bending, shear] = sections.stress(c.strip.depth);
-  const double b = c.width / 1e3;
-  CaseMeasure m{};
-  m[0] = r.max_M.value / 1e3 / b * bending;
-  m[1] = -r.min_M.value / 1e3 / b * bending;
-  m[2] = std::max(r.max_V.value, -r.min_V.value) / b * shear;
-  for (const auto& reaction : r.reactions) {
-    m[3] = std::max(m[3], reaction.max / b);
-    m[6] = std::max(m[6], -reaction.min / b);
-  }
-  if (c.ask != Ask::deflection) return m;
-  for (const workings::StripBay& bay : workings::bays_of(strip)) {
-    const double ratio = std::abs(r.worst_w(bay.from, bay.to).value) / (bay.to - bay.from);
-    double& most = bay.overhang ? m[5] : m[4];
-    most = std::max(most, ratio);
-  }
-  return m;
+  if (c.people == 0) return measured(c, sections, strip, workings::solve(strip, loads.always));
+  loads.parts = workings::each_bay(strip, c.people * per_mm);
+  return measured(c, sections, strip, workings::solve_patterns(strip, loads));
 }
 
 std::vector<std::size_t> worst_of(const std::vector<CaseMeasure>& cases, Ask ask) {

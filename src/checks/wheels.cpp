@@ -12,7 +12,7 @@ namespace {
 /// Places of the first wheel worth a try, for a wheel `aside` mm to its right too.
 std::vector<double> places_between(const PanelStrip& s, double from, double to, double aside,
                                    double patch) {
-  constexpr int steps = 24;
+  constexpr int steps = 12;
   std::vector<double> at;
   const auto add = [&](double x) {
     if (x >= from && x <= to) at.push_back(x);
@@ -21,7 +21,10 @@ std::vector<double> places_between(const PanelStrip& s, double from, double to, 
   for (double wheel : {0.0, aside})
     for (std::size_t i = 0; i < s.supports.size(); ++i) {
       for (double beside : {-patch / 2, 0.0, patch / 2}) add(s.supports[i] + beside - wheel);
-      if (i > 0) add((s.supports[i - 1] + s.supports[i]) / 2 - wheel);
+      // Two loads bend a simple span most with its middle between one of them and their resultant.
+      if (i > 0)
+        for (double beside : {-aside / 4, 0.0, aside / 4})
+          add((s.supports[i - 1] + s.supports[i]) / 2 + beside - wheel);
     }
   std::sort(at.begin(), at.end());
   at.erase(std::unique(at.begin(), at.end()), at.end());
