@@ -46,6 +46,34 @@ void summarise(Calculations& all) {
   }
 }
 
+/// Of all calculations that break the same limit one finding, with the first.
+void report_limits(const Calculations& all, Findings& findings) {
+  struct Broken {
+    const Calculation* first;
+    const workings::Limit* limit;
+    int count;
+  };
+  std::vector<Broken> broken;
+  for (const Calculation& c : all.list)
+    for (const workings::Limit& l : c.working.limits) {
+      if (l.kept) continue;
+      const auto same = std::find_if(broken.begin(), broken.end(), [&](const Broken& b) {
+        return b.first->topic == c.topic && b.limit->words == l.words;
+      });
+      if (same == broken.end())
+        broken.push_back({&c, &l, 1});
+      else
+        ++same->count;
+    }
+  for (const Broken& b : broken)
+    findings.error(
+        b.first->place, fmt::format("{}-limit", topic_code(b.first->topic)),
+        fmt::format("{}{}{}: not so: {}", b.first->working.title,
+                    b.first->on.empty() ? "" : ", " + b.first->on,
+                    b.count > 1 ? fmt::format(" and {} more", b.count - 1) : "", b.limit->words),
+        b.limit->otherwise);
+}
+
 /// One for all that fail the same verdict, and one a limit that is not kept.
 void report(const Calculations& all, Findings& findings) {
   for (const CheckLine& line : all.summary) {
@@ -65,13 +93,7 @@ void report(const Calculations& all, Findings& findings) {
                     failing > 1 ? fmt::format(", the worst of {}", failing) : ""),
         fmt::format("change the deck or the value; the steps are calculation {}", c.number));
   }
-  for (const Calculation& c : all.list)
-    for (const workings::Limit& l : c.working.limits)
-      if (!l.kept)
-        findings.error(c.place, fmt::format("{}-limit", topic_code(c.topic)),
-                       fmt::format("{}{}: not so: {}", c.working.title,
-                                   c.on.empty() ? "" : ", " + c.on, l.words),
-                       l.otherwise);
+  report_limits(all, findings);
 }
 
 }  // namespace

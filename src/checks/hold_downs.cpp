@@ -22,9 +22,6 @@ struct Uplift {
   const Mark& mark(const PanelStrip& s) const {
     return job.deck.marks[static_cast<std::size_t>(s.marks.front())];
   }
-  const Panel& panel(const PanelStrip& s) const {
-    return job.deck.panels[static_cast<std::size_t>(s.panel)];
-  }
   const HoldDownData* clips() const {
     return job.project.deck.hold_downs ? &*job.project.deck.hold_downs : nullptr;
   }
@@ -36,14 +33,6 @@ double plan_area(const Mark& m) {
 
 double own_weight(const Mark& m) {
   return m.masses.total.in_si() * gravity / plan_area(m);
-}
-
-/// From the left edge of the panel as it lies.
-double centre_of(const Uplift& u, const PanelStrip& s) {
-  const Mark& m = u.mark(s);
-  const double left = (m.shape.left_back + m.shape.left_ahead) / 2;
-  const double right = (m.shape.right_back + m.shape.right_ahead) / 2;
-  return (u.panel(s).turned ? m.masses.y - right : left - m.masses.y) * s.length / (left - right);
 }
 
 int fewest_clips(const PanelStrip& s) {
@@ -67,7 +56,7 @@ void on_two(Uplift& u, const PanelStrip& s, const Subject& of) {
       .computed("x_1", s.supports[0] / 1e3, "girders under the panel")
       .computed("x_2", s.supports[1] / 1e3, "girders under the panel")
       .computed("g_d", own_weight(m), "mass of the mark × standard gravity over its area")
-      .computed("x_g", centre_of(u, s) / 1e3, "centre of gravity of the mark")
+      .computed("x_g", s.centre / 1e3, "centre of gravity of the mark")
       .project("q", u.wind.uplift.in_si(), u.wind.place, u.wind.code)
       .project("gamma_W", u.factors.wind, u.factors.place, u.factors.code)
       .project("gamma_D", u.factors.dead_against_wind, u.factors.place, u.factors.code);

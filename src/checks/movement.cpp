@@ -104,6 +104,7 @@ void panel_gap(Movement& m, const Gap& g, bool first) {
   in.project("alpha_f", *m.t.panel_expansion, m.t.place, m.t.source);
   Inputs table = in;
   hottest_and_coldest(m, in, true);
+  in.project("T_i", m.t.setting->in_si(), m.t.place);
   for (const ToleranceData& t : m.job.project.conditions.tolerances)
     if (t.of == "length") in.project("t_L", t.value.in_m(), t.place);
   const bool open = joints.kind == JointKind::open && !g.end;

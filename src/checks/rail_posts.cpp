@@ -58,11 +58,11 @@ std::vector<int> marks_with_posts(const Deck& deck) {
   return marks;
 }
 
-double thinnest_edge(const Deck& deck) {
-  double t = 1e300;
+double thickest_edge(const Deck& deck) {
+  double t = 0;
   for (const Mark& m : deck.marks) {
     const Box<PanelFrame> b = bounds(m.shape.outline);
-    t = std::min({t, m.shape.top(b.low.y), m.shape.top(b.high.y)});
+    t = std::max({t, m.shape.top(b.low.y), m.shape.top(b.high.y)});
   }
   return t;
 }
@@ -92,8 +92,8 @@ std::optional<double> anchor(Posts& p, const Bay& bay, const Subject& of) {
       .project("h", p.rail.height.in_m(), p.rail.place, p.rail.code)
       .computed("h_b", (section.curb.height.in_mm() - surface) / 1e3,
                 "curb height less the thickest wearing surface")
-      .computed("e", (surface + thinnest_edge(p.job.deck) / 2) / 1e3,
-                "the thickest surface, and half of the thinnest edge")
+      .computed("e", (surface + thickest_edge(p.job.deck) / 2) / 1e3,
+                "the thickest surface, and half of the thickest edge")
       .project("y_c", a.toe.in_m(), a.place, a.source)
       .computed("y_t", a.toe.in_m() + plate.pitch_across.in_m() * (plate.across - 1),
                 "the toe and the pitch of the bolts across")

@@ -28,9 +28,14 @@ SandwichStrips::SandwichStrips(const CalculationJob& job, Topic topic) : job_(jo
   skins_ = (section.top_skin + section.bottom_skin).in_mm();
   double flange = 1e300;
   for (const Girder& g : job.bridge.girders) flange = std::min(flange, g.flange.in_mm());
-  bearing_ = flange;
   bearing_from_ = "the narrowest flange";
-  if (job.project.deck.pads && job.project.deck.pads->width.in_mm() < flange) {
+  for (const RowJointData& r : job.project.deck.row_joints) {
+    const double half = (flange - r.gap.in_mm()) / 2;
+    if (half < bearing_ || bearing_ == 0) bearing_ = half;
+    bearing_from_ = "half of the narrowest flange, at a joint between rows";
+  }
+  if (bearing_ == 0) bearing_ = flange;
+  if (job.project.deck.pads && job.project.deck.pads->width.in_mm() < bearing_) {
     bearing_ = job.project.deck.pads->width.in_mm();
     bearing_from_ = "the bearing pad";
   }

@@ -45,6 +45,10 @@ void add_worst(Strength& s, const Cases& cases) {
     }
     for (std::size_t i : worst_of(measures, cases.ask)) needed[own[i]].push_back(mark);
   }
+  const auto& clips = s.job.project.deck.hold_downs;
+  if (cases.ask == Ask::pull && !needed.empty() && (!clips || !clips->capacity))
+    s.job.not_checked(topic, "clips that hold the panel down " + cases.words.under,
+                      "the capacity of one clip (hold-downs capacity=)");
   for (const auto& [i, marks] : needed)
     s.bundles.push_back(
         add_case(s.job, topic, cases.all[i], s.sections, marks, cases.words));

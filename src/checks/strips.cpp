@@ -31,10 +31,11 @@ Line line_across(const PanelShape& s, double along) {
   return {left, d * (1 / length), length};
 }
 
-/// Where a girder crosses the line, if it does: the offsets from it are all but straight along the
-/// line, so a few secants find it.
-std::optional<double> crossing(const CalculationJob& job, const Panel& p, const Line& line,
-                               const Girder& g) {
+/// Where a girder carries the line: on its axis, or where that lies beyond the panel's edge, in the
+/// middle of what the panel has of its flange. The offsets from the axis are all but straight along
+/// the line, so a few secants find it.
+std::optional<double> carried(const CalculationJob& job, const Panel& p, const Line& line,
+                              const Girder& g) {
   double station = 0;
   const auto off = [&](double s) {
     const BridgePoint b = p.frame.bridge(job.bridge.alignment, line.at(s));
@@ -50,9 +51,12 @@ std::optional<double> crossing(const CalculationJob& job, const Panel& p, const 
     if (fa == fb) break;
   }
   constexpr double at_its_end = 1;
-  const bool there = b > 0 && b < line.length && station >= g.from.in_mm() - at_its_end &&
-                     station <= g.to.in_mm() + at_its_end;
-  return there ? std::optional(b) : std::nullopt;
+  if (station < g.from.in_mm() - at_its_end || station > g.to.in_mm() + at_its_end)
+    return std::nullopt;
+  if (b > 0 && b < line.length) return b;
+  const double low = std::max(0.0, b - g.flange.in_mm() / 2);
+  const double high = std::min(line.length, b + g.flange.in_mm() / 2);
+  return high - low > 1 ? std::optional((low + high) / 2) : std::nullopt;
 }
 
 double curbs_length(const PanelShape& shape, Side side) {
@@ -77,6 +81,13 @@ void weigh_strip(const CalculationJob& job, const Mark& m, const PanelShape& sha
   s.curb_at = job.project.deck.section.curb.width.in_mm() / 2;
 }
 
+/// From the left edge of the panel as it lies, in its middle.
+double centre_of(const Mark& m, bool turned, double width) {
+  const double left = (m.shape.left_back + m.shape.left_ahead) / 2;
+  const double right = (m.shape.right_back + m.shape.right_ahead) / 2;
+  return (turned ? m.masses.y - right : left - m.masses.y) * width / (left - right);
+}
+
 PanelStrip strip_at(const CalculationJob& job, const Panel& p, double along, const char* where) {
   const PanelShape& shape = p.shape;
   const Mark& m = job.deck.marks[static_cast<std::size_t>(p.mark)];
@@ -85,7 +96,7 @@ PanelStrip strip_at(const CalculationJob& job, const Panel& p, double along, con
   s.length = line.length;
   std::vector<std::pair<double, int>> on;
   for (const Girder& g : job.bridge.girders)
-    if (const auto x = crossing(job, p, line, g)) on.emplace_back(*x, clips_on(shape, g.name));
+    if (const auto x = carried(job, p, line, g)) on.emplace_back(*x, clips_on(shape, g.name));
   std::sort(on.begin(), on.end());
   for (const auto& [x, clips] : on) {
     s.supports.push_back(x);
@@ -96,6 +107,7 @@ PanelStrip strip_at(const CalculationJob& job, const Panel& p, double along, con
   s.from_clear = curbs_length(shape, Side::left) > 0 ? curb : 0;
   s.to_clear = line.length - (curbs_length(shape, Side::right) > 0 ? curb : 0);
   s.left_joint = shape.left_joint, s.right_joint = shape.right_joint;
+  s.centre = centre_of(m, p.turned, s.length);
   s.along = shape.length;
   for (double y : {line.left.y, line.at(line.length).y})
     s.along = std::min(s.along, shape.ahead_x(y) - shape.back_x(y));
@@ -174,7 +186,7 @@ std::vector<PanelStrip> middles_of(const CalculationJob& job) {
   for (const Panel& p : job.deck.panels) {
     PanelStrip s = strip_at(job, p, 0.5, "middle");
     auto key = key_of(s);
-    key.insert(key.end(), {p.mark, static_cast<std::int64_t>(p.turned)});
+    key.insert(key.end(), {p.mark, static_cast<std::int64_t>(std::floor(s.centre + 0.5))});
     for (const auto& clips : s.clips) key.push_back(clips.front());
     all.add(std::move(s), std::move(key));
   }

@@ -17,6 +17,7 @@ struct PanelStrip {
   double depth = 0;              // where the panel is thinnest along it
   double from_clear = 0, to_clear = 0;  // between the feet of the curbs
   bool left_joint = false, right_joint = false;  // a row joint there: the deck goes on
+  double centre = 0;  // of the panel's gravity, from its left end
   double along = 0;  // length of the panel along the bridge, the shortest
   // Own weight: spread, N/m2 (greatest and least of the marks), and curbs, N/m along the panel,
   // `curb_at` from its edge.
