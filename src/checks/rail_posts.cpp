@@ -180,7 +180,7 @@ void calculate_posts(const CalculationJob& job) {
   const Conditions& c = job.project.conditions;
   const auto& posts = job.project.deck.posts;
   if (!posts || job.deck.posts.empty()) return;
-  job.not_checked(topic, "curb and laminate around the post plates; base plates and posts",
+  job.not_checked(topic, "anchorage of the rail posts: curb and laminate around the post plates, base plates",
                   "calculation or test by the engineer and the railing supplier");
   Missing missing;
   missing.need(c.rail.has_value(), "the load of people on the rail (rail-load)");

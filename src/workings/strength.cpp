@@ -99,8 +99,8 @@ void sandwich_strength(Reckoner& r) {
   } else {
     r.not_checked("bearing on a flange: needs f_p (strength through the depth) and l_b");
   }
-  if (r.given("M")) r.verdict("bending of the skins", "M", "M_R");
-  if (r.given("V")) r.verdict("shear of the core", "V", "V_R");
+  if (r.given("M") && r.given("f")) r.verdict("bending of the skins", "M", "M_R");
+  if (r.given("V") && r.given("tau")) r.verdict("shear of the core", "V", "V_R");
   r.result("I");
   r.not_checked("wrinkling of the skins, and the skins at joints, holes and inserts");
   r.caution(cautions::laminate);

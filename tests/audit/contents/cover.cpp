@@ -59,6 +59,18 @@ void loads(const Reading& r, Outcome& o) {
     o.expect(holds(rows, "Load: " + l.name) && holds(rows, l.value.empty() ? "not stated" : l.value),
              l.name);
   }
+  const Conditions& c = r.project().conditions;
+  const auto typed = [&](bool there, const char* load, const char* row) {
+    if (!there) return;
+    named += std::string(load) + " ";
+    bool found = false;
+    for (const Cells& cells : r.rows("G", "DESIGN DATA")) found = found || holds(cells.front(), row);
+    o.expect(found, row);
+  };
+  typed(c.pedestrian.has_value(), "pedestrian", "Pedestrian load");
+  typed(c.vehicle.has_value(), "vehicle", "Vehicle");
+  typed(c.wind.has_value(), "wind", "Wind, uplift");
+  typed(r.project().deck.lifting.handling.has_value(), "lifting", "Lifting insert");
   const std::size_t at = rows.find("Loads: ");
   const std::string rest = at == std::string::npos ? "" : rows.substr(at);
   for (const char* load : {"pedestrian", "vehicle", "wind", "lifting"})

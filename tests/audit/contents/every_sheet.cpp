@@ -1,4 +1,5 @@
 // Items of every sheet: title block, stamp, scales, words that need a key.
+#include <set>
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -202,8 +203,11 @@ void legend(const Reading& r, Outcome& o) {
 /// Notes are numbered without a gap, and one that is called stands on its sheet.
 void note_numbers(const Reading& r, Outcome& o) {
   constexpr double indent = 8.5;  // mm, of a note; a sample of the legend stands farther off
+  std::set<int> before;  // on the page before: a list may go on
   for (const auto& p : r.pages) {
+    if (p->number().front() == 'C') continue;  // steps of workings: a short one is no note here
     int expected = 0, highest = 0;
+    std::set<int> here;
     for (std::size_t i = 0; i + 1 < p->scan.texts.size(); ++i) {
       const std::string& t = p->scan.texts[i].text->text;
       const bool number = !t.empty() && t.size() < 3 &&
@@ -215,11 +219,14 @@ void note_numbers(const Reading& r, Outcome& o) {
                          next.text->at.x - p->scan.texts[i].text->at.x < indent;
       if (!heads) continue;
       const int n = std::stoi(t);
-      o.expect(n == expected + 1 || n == 1 || n == highest + 1,
+      o.expect(n == expected + 1 || n == 1 || n == highest + 1 ||
+                   (here.empty() && before.count(n - 1) > 0),
                p->number() + ": note " + t + " follows note " + std::to_string(expected));
       expected = n;
       highest = std::max(highest, n);
+      here.insert(n);
     }
+    before = here;
     std::string group_words = p->words;
     for (std::size_t at = group_words.find(", note "); at != std::string::npos;
          at = group_words.find(", note ", at + 1)) {
