@@ -170,7 +170,7 @@ TEST_CASE("calculations: what is missing is said, and nothing is called kept for
        "bearing on a girder under people"},
       {Topic::posts, "(rail-load)", [](Project& q) { q.conditions.rail.reset(); }, ""},
       {Topic::posts, "(factors)", [](Project& q) { q.conditions.factors.reset(); }, ""},
-      {Topic::posts, "anchor", [](Project& q) { q.deck.posts->anchor.reset(); }, ""},
+      {Topic::posts, "(posts anchor)", [](Project& q) { q.deck.posts->anchor.reset(); }, ""},
       {Topic::posts, "plate-strength=",
        [](Project& q) { q.deck.posts->anchor->plate_strength.reset(); },
        "length of thread for the bolt to break first, the standard's form"},
