@@ -1,5 +1,6 @@
 // Diagrams of workings: a curve over its axis.
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include <fmt/format.h>
@@ -86,8 +87,10 @@ double draw_curve(Board& board, const PaperBox& column, double top, const workin
   board.stroke(PenUse::outline, std::move(path));
   const auto [least, greatest] = std::minmax_element(c.y.begin(), c.y.end());
   const auto index = [&](auto it) { return static_cast<std::size_t>(it - c.y.begin()); };
-  if (*greatest > 0) name_peak(board, s, c, index(greatest), !c.down);
-  if (*least < 0) name_peak(board, s, c, index(least), c.down);
+  // What is left of a subtraction is no peak.
+  const double noise = 1e-9 * std::max(std::abs(*least), std::abs(*greatest));
+  if (*greatest > noise) name_peak(board, s, c, index(greatest), !c.down);
+  if (*least < -noise) name_peak(board, s, c, index(least), c.down);
   return box.low.y - room - 2;
 }
 
