@@ -53,7 +53,7 @@ paper::TableData inputs_of(const workings::Working& w) {
   for (const workings::Input& in : w.inputs)
     t.rows.push_back(
         {typeset(in.symbol),
-         in.text.empty() ? with_unit(workings::print_given(in.si, in.unit), in.unit) : in.text,
+         in.text.empty() ? with_unit(workings::print_value(in), in.unit) : in.text,
          in.meaning, origin_words(in.origin)});
   return t;
 }

@@ -124,7 +124,8 @@ Reckoner::Reckoner(const WorkingKind& kind, const Values& values, System system)
     if (words)
       texts_[spec.symbol] = g.text;
     else
-      know(spec.symbol, {spec.meaning, unit, unit.from_si(g.si), g.si, true});
+      know(spec.symbol, {spec.meaning, unit, unit.from_si(g.si), g.si,
+                         g.origin.from != Origin::From::computed});
   }
 }
 

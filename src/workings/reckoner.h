@@ -138,7 +138,7 @@ class Reckoner {
     std::string meaning;
     Unit unit;
     double value = 0, si = 0;
-    bool exact = true;  // printed as typed; steps are rounded to four digits
+    bool exact = true;  // printed as typed; what was computed is rounded to four digits
   };
   const Known& known(std::string_view symbol) const;
   void know(const std::string& symbol, Known k);

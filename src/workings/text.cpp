@@ -58,7 +58,7 @@ std::string inputs(const Working& w) {
   std::vector<std::vector<std::string>> lines;
   for (const Input& in : w.inputs)
     lines.push_back({typeset(in.symbol) + " =",
-                     in.text.empty() ? with_label(print_given(in.si, in.unit), in.unit) : in.text,
+                     in.text.empty() ? with_label(print_value(in), in.unit) : in.text,
                      in.meaning});
   const std::vector<std::string> texts = split_lines(columns(lines));
   std::size_t behind = 0;
@@ -133,6 +133,12 @@ std::string lines_of(std::string_view head, const std::vector<std::string>& line
 }
 
 }  // namespace
+
+std::string print_value(const Input& in) {
+  if (!in.text.empty()) return in.text;
+  return in.origin.from == Origin::From::computed ? print_in(in.si, in.unit)
+                                                  : print_given(in.si, in.unit);
+}
 
 std::string to_text(const Working& w) {
   return fmt::format("{} ({})\n", w.title, w.name) + inputs(w) + steps(w) + results(w) + limits(w) +

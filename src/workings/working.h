@@ -90,6 +90,9 @@ struct Working {
   bool kept() const;
 };
 
+/// The value of an input without its unit's label: words as they are, numbers as they would be typed;
+/// one that was computed has four digits, as a step has.
+std::string print_value(const Input& in);
 /// Lines of text for a terminal: title, inputs with origins, steps (formula, numbers, result),
 /// results, limits, verdicts, what was not checked, source, cautions.
 std::string to_text(const Working& w);

@@ -56,5 +56,8 @@ void check_types(const Case& c);
 void check_masses(const Case& c);
 /// Nothing lies where a hatch, a sleeve or the room of an obstruction goes through a panel.
 void check_through(const Case& c);
+/// All rain is caught or reaches an end, whatever the rain and the grates are; what is calculated of
+/// the drainage is said with a place and numbers, or is not checked.
+void check_drainage(const Case& c);
 
 }  // namespace trial

@@ -42,7 +42,8 @@ std::vector<std::string> faults_of(const trial::RandomDeck& made, bool* clean = 
   if (built.findings.has_errors() || built.deck.panels.empty()) return wrong;
   for (auto* check :
        {trial::check_spans, trial::check_faces, trial::check_tiling, trial::check_features,
-        trial::check_through, trial::check_posts, trial::check_types, trial::check_masses})
+        trial::check_through, trial::check_posts, trial::check_types, trial::check_masses,
+        trial::check_drainage})
     check(c);
   return wrong;
 }
