@@ -62,6 +62,12 @@ bool one_table(const Subject& s, std::size_t i) {
              s.plan.tables[static_cast<std::size_t>(parts.front().table)].rows.size();
 }
 
+/// The second part of a mark has the scale of the first, whatever room that leaves.
+bool second_part(const Subject& s, std::size_t i) {
+  const auto& part = s.plan.sheets[i].part;
+  return part && part->ahead;
+}
+
 constexpr double window = 100;        // mm, side of the square in which crowding is measured
 constexpr double most_letters = 0.6;  // of it (common practice, no source)
 
@@ -107,13 +113,15 @@ void crowding(const Subject& s, Report& report) {
 void audit_use(const Subject& s, Report& report) {
   crowding(s, report);
   Notebook book(report, "sheet-empty",
-                "every sheet but the last of its series, or with one whole table alone, uses at "
-                "least 45 % of its drawing space");
+                "every sheet but the last of its series, with one whole table alone, or with the "
+                "second part of a mark at the scale of the first, uses at least 45 % of its "
+                "drawing space");
   for (std::size_t i = 0; i < s.scans.size(); ++i) {
     const std::string& number = s.scans[i].sheet.number;
     const bool last =
         i + 1 == s.scans.size() || s.scans[i + 1].sheet.number.front() != number.front();
-    SheetUse use{number, used_share(s.scans[i], s.input.style), last || one_table(s, i)};
+    SheetUse use{number, used_share(s.scans[i], s.input.style),
+                 last || one_table(s, i) || second_part(s, i)};
     report.use.push_back(use);
     if (use.last) continue;
     book.look();

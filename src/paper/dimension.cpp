@@ -44,8 +44,8 @@ std::int64_t printed(const ChainLine& line, const std::vector<ChainPoint>& point
   return whole_units(points[i].model - points.front().model, print_unit(line.units));
 }
 
-std::string bracketed(const ChainLine& line, std::string s) {
-  return line.bracketed ? "(" + s + ")" : s;
+std::string bracketed(bool auxiliary, std::string s) {
+  return auxiliary ? "(" + s + ")" : s;
 }
 
 /// Number of spaces from `first` on that print the same value.
@@ -83,7 +83,7 @@ std::vector<Space> spaces_of(const ChainLine& line, const std::vector<ChainPoint
       n = 1;
       label = print(values[i]);
     }
-    out.push_back({i, i + n, bracketed(line, label)});
+    out.push_back({i, i + n, bracketed(line.bracketed, label)});
     i += n;
   }
   return out;
@@ -268,7 +268,8 @@ std::int64_t dimension(Board& board, const ChainLine& line, const ChainPoint& a,
   return values.empty() ? 0 : values.front();
 }
 
-void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>& points) {
+void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>& points,
+             bool continued) {
   if (points.empty()) return;
   const Style& s = board.style();
   const Axes axes{line.heading, line.across};
@@ -292,7 +293,9 @@ void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>&
     extension.line(axes.at(p.paper, out * s.extension_over));
     extension.line(axes.at(places[i], out * (s.extension_over + 2)));
     board.stroke(PenUse::dimension, extension);
-    if (p.paper == origin) {
+    if (p.paper == origin && continued) {
+      // The line comes from the other sheet: nothing ends here.
+    } else if (p.paper == origin) {
       Path circle;
       circle.circle(axes.at(p.paper, 0), 1);
       board.stroke(PenUse::dimension, circle);
@@ -300,9 +303,10 @@ void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>&
       head(board, axes, p.paper, p.paper > origin ? -1 : 1);
     }
     const std::int64_t value =
-        std::abs(whole_units(p.model - points.front().model, print_unit(line.units)));
+        std::abs(whole_units(continued ? p.model : p.model - points.front().model,
+                             print_unit(line.units)));
     board.masked_text(LetterUse::dimension, axes.at(places[i], out * (s.extension_over + 2.6)),
-               bracketed(line, print_whole_units(value, line.units)),
+               bracketed(line.bracketed || p.auxiliary, print_whole_units(value, line.units)),
                left ? Align::right : Align::left, Stand::middle, !axes.upright());
   }
 }

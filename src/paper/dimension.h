@@ -15,6 +15,7 @@ struct ChainPoint {
   double paper = 0;       // x for a horizontal chain, y for a vertical one
   Length model;           // cumulative
   double extension = 0;   // paper coordinate (across) where its extension line starts
+  bool auxiliary = false;  // of running dimensions: its value in brackets
 };
 
 enum class Heading : std::uint8_t { horizontal, vertical };
@@ -43,8 +44,10 @@ double wide_pitch(const Board& board);
 std::int64_t dimension(Board& board, const ChainLine& line, const ChainPoint& a,
                        const ChainPoint& b);
 
-/// Running dimensions from the first point (0), values beside their extension lines.
-void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>& points);
+/// Running dimensions from the first point (0), values beside their extension lines. `continued`:
+/// they go on from another sheet, the first point lies at its own distance and not at 0.
+void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>& points,
+             bool continued = false);
 
 /// "6 @ 1500 = 9000" groups for a list of values in print units: count, value.
 struct EqualRun {

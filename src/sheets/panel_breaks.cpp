@@ -52,15 +52,23 @@ bool same_section(const PanelShape& s, const DeckData& deck, double x0, double x
 
 }  // namespace
 
-std::vector<Stretch> uniform_stretches(const PanelShape& shape, const DeckData& deck,
-                                       const std::vector<Stretch>& kept) {
+std::vector<Stretch> clear_stretches(const PanelShape& shape, const DeckData& deck,
+                                     const std::vector<Stretch>& kept) {
   std::vector<Stretch> out;
   double from = bounds(shape.outline).low.x;
   for (auto [low, high] : occupied(shape, deck, kept)) {
-    if (low - from > 1 && same_section(shape, deck, from + alike, low - alike))
-      out.emplace_back(from, low);
+    if (low - from > 1) out.emplace_back(from, low);
     from = std::max(from, high);
   }
+  return out;
+}
+
+std::vector<Stretch> uniform_stretches(const PanelShape& shape, const DeckData& deck,
+                                       const std::vector<Stretch>& kept) {
+  std::vector<Stretch> out = clear_stretches(shape, deck, kept);
+  std::erase_if(out, [&](const Stretch& s) {
+    return !same_section(shape, deck, s.first + alike, s.second - alike);
+  });
   return out;
 }
 

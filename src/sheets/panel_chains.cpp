@@ -55,9 +55,20 @@ struct Dimensioning {
 void running_x(const Dimensioning& d, bool lower, const std::vector<double>& places,
                double line_y) {
   if (places.empty()) return;
-  std::vector<ChainPoint> points{d.at_x(d.datum.x, d.edge(d.datum.x, lower))};
+  std::vector<ChainPoint> points;
+  const std::optional<PanelPart>& part = d.job.own.part;
+  // Tied across the match line: its own distance stands, in brackets, at both ends of the chain.
+  const auto tie = [&] {
+    const double beyond = lower ? -match_over : match_over;
+    ChainPoint p = d.at_x(part->at, (lower ? d.low() : d.high()) + beyond);
+    p.auxiliary = true;
+    points.push_back(p);
+  };
+  if (d.job.shows_back()) points.push_back(d.at_x(d.datum.x, d.edge(d.datum.x, lower)));
+  if (d.job.ahead_part()) tie();
   for (double x : places) points.push_back(d.at_x(x, d.edge(x, lower)));
-  paper::running(d.board, d.line(Heading::horizontal, line_y), points);
+  if (part && !part->ahead) tie();
+  paper::running(d.board, d.line(Heading::horizontal, line_y), points, d.job.ahead_part());
 }
 
 void running_y(const Dimensioning& d, const std::vector<double>& places, double line_x) {
@@ -153,8 +164,11 @@ void edge_lengths(const Dimensioning& d, Side side, double line_y, int outwards)
   const PanelPoint a = lower ? c.back_right : c.back_left, b = lower ? c.ahead_right : c.ahead_left;
   const auto point = [&](double x) { return d.at_x(x, d.edge(x, lower)); };
   if (d.job.shape().square()) {
-    ChainLine line = d.line(Heading::horizontal, line_y, !lower);
-    const std::vector<ChainPoint> ends{point(0), point(d.box.high.x)};
+    if (d.job.ahead_part() && !lower) return;
+    ChainLine line = d.line(Heading::horizontal, line_y, !lower || d.job.ahead_part());
+    std::vector<ChainPoint> ends{point(0), point(d.box.high.x)};
+    // The end that is on the other sheet has no extension line.
+    if (d.job.own.part) ends[d.job.ahead_part() ? 0 : 1].extension = line_y;
     line.labels = joint_labels(d, side, ends, 0);
     paper::chain(d.board, line, ends);
     return;
@@ -190,8 +204,8 @@ void top_dimensions(const Dimensioning& d) {
   edge_lengths(d, Side::right, d.low() - zone - beyond, -1);
   edge_lengths(d, Side::left, d.high() + zone + beyond, 1);
   const double first = d.back() - style.first_dimension;
-  widths_at_back(d, first - beyond_running(d));
-  widths_at_ahead(d);
+  if (d.job.shows_back()) widths_at_back(d, first - beyond_running(d));
+  if (d.job.shows_ahead()) widths_at_ahead(d);
   running_x(d, true, feature_places(d.job, true, true, true), d.low() - zone);
   running_x(d, false, feature_places(d.job, true, true, false), d.high() + zone);
   running_y(d, feature_places(d.job, true, false, std::nullopt), first);

@@ -131,11 +131,13 @@ PaperBox curb_spot(const Cut& c, const CurbCut& curb) {
 }
 
 void refer_to_curb(const Cut& c, const PanelLayout& layout) {
-  if (!layout[PanelView::curb].drawn || c.curbs.empty()) return;
+  const bool there = layout[PanelView::curb].drawn || on_other_sheet(c.job, PanelView::curb);
+  if (!there || c.curbs.empty()) return;
   const CurbCut& curb = c.curbs.front();
   const PaperBox spot = curb_spot(c, curb);
   const PaperPoint bar{spot.centre().x, spot.high.y + 10};
-  paper::detail_mark(c.board, spot, bar, section_letter(c.job, PanelView::curb), c.job.own.number);
+  paper::detail_mark(c.board, spot, bar, section_letter(c.job, PanelView::curb),
+                     sheet_of(c.job, PanelView::curb));
 }
 
 // ---- enlarged parts

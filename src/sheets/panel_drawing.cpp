@@ -279,4 +279,19 @@ void draw_outline(Board& board, const PlanView& view, const PanelShape& shape, b
   board.stroke(PenUse::outline, closed(view(shape.outline)));
 }
 
+void gravity_symbol(Board& board, PaperPoint c, double r) {
+  for (double s : {1.0, -1.0}) {
+    Path quarter;
+    const double k = 0.5523 * r;
+    quarter.move(c);
+    quarter.line({c.x + s * r, c.y});
+    quarter.curve({c.x + s * r, c.y + s * k}, {c.x + s * k, c.y + s * r}, {c.x, c.y + s * r});
+    quarter.close();
+    board.fill(paper::Ink::black, quarter);
+  }
+  Path ring;
+  ring.circle(c, r);
+  board.stroke(PenUse::mark, ring);
+}
+
 }  // namespace deckquire::sheets

@@ -77,6 +77,9 @@ void draw_feature(paper::Board& board, const paper::View<PanelFrame>& view, cons
                   const DeckData& deck, bool from_above, Detailing detailing, const std::string& id,
                   const PanelShape* within = nullptr);
 
+/// A quartered circle.
+void gravity_symbol(paper::Board& board, paper::PaperPoint centre, double radius);
+
 /// Outline, curbs, crown line of a panel in plan.
 void draw_outline(paper::Board& board, const paper::View<PanelFrame>& view, const PanelShape& shape,
                   bool from_above);

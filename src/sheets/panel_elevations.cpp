@@ -164,6 +164,15 @@ void words_over(Board& board, double x0, double x1, double y, const char* first,
 void words_above_ends(Board& board, const PanelJob& job, const CutView& view) {
   const Box<PanelFrame> box = bounds(job.shape().outline);
   const double y = view(0, view_size(job, PanelView::side).height).y + 2;
+  if (job.own.part) {  // the match line has its words there
+    const bool back = job.shows_back();
+    const double match = view(job.own.part->at, 0).x;
+    board.text(LetterUse::note, {back ? view(box.low.x, 0).x : view(box.high.x, 0).x, y},
+               back ? "BACK" : "AHEAD", back ? Align::left : Align::right);
+    const Group link(board, "", "match-line", "", job.own.part->other);
+    board.text(LetterUse::note, {match + (back ? -2 : 2), y}, match_words(job), back ? Align::right : Align::left);
+    return;
+  }
   words_over(board, view(box.low.x, 0).x, view(box.high.x, 0).x, y, "BACK", "AHEAD");
 }
 
@@ -221,17 +230,22 @@ void draw_side_elevation(Board& board, const PanelJob& job, const PanelLayout& l
   const double first = job.shape().square() ? 0 : bounds(job.shape().outline).low.x;
   const CutView view{place.at, {first, 0}, double(place.ratio), false, false, job.breaks};
   for (const Feature& f : job.shape().features) {
+    if (!job.shows(f)) continue;
     side_feature(board, job, view, f);
     side_pipe(board, job, view, f);
   }
   seen_faces(board, job, view);
   side_outline(board, job, view);
+  const double pads = job.deck.pads ? job.deck.pads->thickness.in_mm() : 0;
+  const double low = view(0, -pads).y, high = view(0, view_size(job, PanelView::side).height).y;
   for (const paper::Shortening& s : job.breaks) {
-    const double pads = job.deck.pads ? job.deck.pads->thickness.in_mm() : 0;
-    draw_break(board, job, s, view(s.from, 0).x, view(s.to, 0).x, view(0, -pads).y,
-               view(0, view_size(job, PanelView::side).height).y);
+    const double x0 = view(s.from, 0).x, x1 = view(s.to, 0).x;
+    if (job.own.part)
+      draw_match(board, job, s, {{x0, low}, {x1, high}}, false);
+    else
+      draw_break(board, job, s, x0, x1, low, high);
   }
-  edge_heights(board, job, view);
+  if (job.shows_back()) edge_heights(board, job, view);
   words_above_ends(board, job, view);
   title_under(board, job, layout, PanelView::side);
 }

@@ -107,6 +107,19 @@ std::vector<PanelJob> panel_jobs(const SetInput& input, const SetPlan& plan, con
   return out;
 }
 
+Stretch PanelJob::shown() const {
+  const Box<PanelFrame> box = bounds(shape().outline);
+  if (!own.part) return {box.low.x, box.high.x};
+  return own.part->ahead ? Stretch{own.part->at, box.high.x} : Stretch{box.low.x, own.part->at};
+}
+
+bool PanelJob::shows(const Feature& f) const {
+  if (!own.part) return true;
+  const Box<PanelFrame> b = f.box();
+  if (f.kind == FeatureKind::pad) return b.high.x > shown().first && b.low.x < shown().second;
+  return shows(f.at.x);
+}
+
 int PanelJob::number_of(std::size_t feature) const {
   for (const PanelItem& item : items)
     if (std::find(item.features.begin(), item.features.end(), feature) != item.features.end())
@@ -164,18 +177,25 @@ std::vector<double> feature_places(const PanelJob& job, bool from_above, bool al
                                    std::optional<bool> lower_half) {
   const PanelShape& s = job.shape();
   const Box<PanelFrame> box = bounds(s.outline);
-  std::vector<double> out;
+  std::vector<double> out, elsewhere;
   for (const Feature& f : s.features) {
     if (!plan_shows(f, from_above)) continue;
     if (f.kind == FeatureKind::pad && along_x) continue;
     if (!from_above && goes_through(f.kind)) continue;  // dimensioned on the plan from above
     if (lower_half && along_x && *lower_half != (f.at.y < box.centre().y)) continue;
-    out.push_back(along_x ? f.at.x : f.at.y);
+    if (job.shows(f)) out.push_back(along_x ? f.at.x : f.at.y);
+    const bool on_first = f.kind == FeatureKind::pad || !job.shows(f);
+    if (job.ahead_part() && on_first) elsewhere.push_back(f.at.y);
   }
   std::sort(out.begin(), out.end());
-  out.erase(std::unique(out.begin(), out.end(),
-                        [](double a, double b) { return std::abs(a - b) < equal; }),
-            out.end());
+  const auto same = [](double a, double b) { return std::abs(a - b) < equal; };
+  out.erase(std::unique(out.begin(), out.end(), same), out.end());
+  // A row across that the first part's sheet dimensions already.
+  if (job.ahead_part() && !along_x)
+    std::erase_if(out, [&](double y) {
+      return std::any_of(elsewhere.begin(), elsewhere.end(),
+                         [&](double other) { return same(y, other); });
+    });
   return out;
 }
 
@@ -259,7 +279,9 @@ std::string section_letter(const PanelJob& job, PanelView v) {
 std::string title_of(const PanelJob& job, PanelView v) {
   const PanelShape& s = job.shape();
   const std::string letter = section_letter(job, v), cut = "SECTION " + letter + "-" + letter;
-  const std::string broken = job.breaks.empty() ? "" : ", BROKEN";
+  const std::string broken = job.own.part        ? ", " + part_words(job)
+                             : job.breaks.empty() ? ""
+                                                  : ", BROKEN";
   switch (v) {
     case PanelView::top:
       return "PLAN FROM ABOVE" + broken;

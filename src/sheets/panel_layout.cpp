@@ -133,9 +133,25 @@ bool add_sections(Packing& p, const std::vector<PanelView>& views) {
   return p.add_row(row);
 }
 
+/// A part's plans are short: cuts stand beside the soffit as far as they fit, the rest below.
+bool part_fits(Packing& p, const std::vector<PanelView>& below) {
+  if (!p.add_row({PanelView::top})) return false;
+  std::vector<PanelView> row{PanelView::soffit}, rest;
+  for (PanelView v : below) {
+    std::vector<PanelView> longer = row;
+    longer.push_back(v);
+    const RowShape r = p.shape(longer);
+    const double down = p.height() + r.below + r.above + p.board.style().gap;
+    const bool beside = v != PanelView::side && r.width <= p.width_at(down);
+    (beside ? row : rest).push_back(v);
+  }
+  return p.add_row(row) && add_sections(p, rest) && p.height() <= p.space.height();
+}
+
 /// Plans first, side by side or one under the other; the rest flows below them.
 bool fits(Packing& p, const std::vector<PanelView>& below) {
   p.rows.clear();
+  if (p.stacked && p.job.own.part) return part_fits(p, below);
   const bool plans = p.stacked ? p.add_row({PanelView::top}) && p.add_row({PanelView::soffit})
                                : p.add_row({PanelView::top, PanelView::soffit});
   return plans && add_sections(p, below) && p.height() <= p.space.height();
@@ -234,8 +250,12 @@ std::vector<std::vector<PanelView>> section_lists(const PanelJob& job) {
   std::vector<PanelView> all{PanelView::side, PanelView::section};
   for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess, PanelView::end})
     if (has_view(job, v)) all.push_back(v);
+  // What the sheet of the back part has, that of the ahead part does without; and the other way.
+  if (job.ahead_part())
+    std::erase_if(all, [&](PanelView v) { return v != PanelView::side && on_other_sheet(job, v); });
+  const std::size_t least = job.own.part ? 1 : 2;
   std::vector<std::vector<PanelView>> out{all};
-  while (all.size() > 2) {
+  while (all.size() > least) {
     all.pop_back();
     out.push_back(all);
   }
@@ -345,138 +365,22 @@ PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBo
   return out;
 }
 
-bool is_long(const PanelShape& s) {
-  const Box<PanelFrame> box = bounds(s.outline);
-  return box.width() > 3 * box.height();
-}
-
-std::size_t drawn_views(const PanelLayout& layout) {
-  return static_cast<std::size_t>(std::count_if(std::begin(layout.views), std::end(layout.views),
-                                                [](const PlacedView& v) { return v.drawn; }));
-}
-
-double mark_zone(const Board& board) {
-  return board.text_height(LetterUse::heading) + board.text_height(LetterUse::callout) + 10;
-}
-
-double soffit_air(const Board& board, const PanelJob& job) {
-  const PanelShape& s = job.shape();
-  if (!s.right_joint || !has_view(job, PanelView::recess)) return board.style().first_dimension;
-  const bool at_edge =
-      section_window(job, PanelView::recess).low < std::min(s.right_back, s.right_ahead) + 1;
-  return at_edge ? mark_zone(board) : board.style().first_dimension;
-}
-
-double corner_tier(const Board& board) {
-  return paper::wide_pitch(board) + 2;  // the overall's ticks stay clear of figures set outside
-}
-
-bool tight(const paper::Style& style) {
-  return style.drawing_space().width() < 450;
-}
-
-bool second_panel_sheet(const paper::Style& style) {
-  return tight(style);
-}
-
-double value_width(const Board& board, const PanelJob& job) {
-  if (job.units() == UnitSystem::imperial)
-    return board.text_width(LetterUse::dimension, "00'-00 00/16\"");
-  const Box<PanelFrame> box = bounds(job.shape().outline);
-  return board.text_width(LetterUse::dimension, job.print(std::max(box.width(), box.height())));
-}
-
-bool tapers(const PanelShape& s) {
-  return std::abs(s.right_back - s.right_ahead) > 0.5 || std::abs(s.left_back - s.left_ahead) > 0.5;
-}
-
-bool has_view(const PanelJob& job, PanelView v) {
-  const PanelShape& s = job.shape();
-  const auto any = [&](FeatureKind k) {
-    return std::any_of(s.features.begin(), s.features.end(),
-                       [&](const Feature& f) { return f.kind == k; });
-  };
-  switch (v) {
-    case PanelView::curb:
-      return !s.curbs.empty();
-    case PanelView::scupper:
-      return any(FeatureKind::scupper);
-    case PanelView::recess:
-      return any(FeatureKind::recess);
-    default:
-      return true;
+PanelLayout lay_out_part(const Board& board, const PanelJob& whole, const PaperBox& space,
+                         PaperPoint corner) {
+  PanelJob job = whole;
+  const int ratio = job.own.part->ratio;
+  job.breaks = {other_part(board, job, ratio)};
+  Packing p(board, job, space, corner);
+  PanelLayout out;
+  for (const bool stacked : {false, true}) {
+    p.stacked = stacked;
+    out.fits = pack(p, ratio, 1);
+    if (out.fits) break;
   }
-}
-
-ViewSize view_size(const PanelJob& job, PanelView v) {
-  const PanelShape& s = job.shape();
-  const Box<PanelFrame> box = bounds(s.outline);
-  double along = box.width(), high = s.depth;
-  for (const paper::Shortening& b : job.breaks) along -= b.left_out();
-  for (double x : {1.0, s.length / 2, s.length - 1})
-    for (const CurbCut& c : curbs_at(s, job.deck, x)) high = std::max(high, c.top);
-  if (!s.square())
-    for (const CurbRun& run : s.curbs)
-      for (const PanelPoint& p : inner_foot(run))
-        high = std::max(high, s.top(p.y) + job.deck.section.curb.height.in_mm());
-  switch (v) {
-    case PanelView::top:
-    case PanelView::soffit:
-      return {along, box.height()};
-    case PanelView::side:
-      return {along, high};
-    case PanelView::end:
-      return {s.square() ? box.height() : face_widths(s).first, high};
-    case PanelView::section:
-      return {box.height(), high};
-    default: {
-      const SectionWindow w = section_window(job, v);
-      return {w.high - w.low, high};
-    }
-  }
-}
-
-Margins view_margins(const Board& board, const PanelJob& job, PanelView v) {
-  const paper::Style& s = board.style();
-  const double value = value_width(board, job);
-  const double run = s.extension_over + 3.5 + value, zone = mark_zone(board);
-  const double title = 2.2 * board.text_height(LetterUse::view_title) + 2;
-  const double tier = s.next_dimension;
-  const double note = board.text_height(LetterUse::note);
-  switch (v) {
-    case PanelView::top: {
-      const double ahead = tapers(job.shape()) ? s.first_dimension + 1.5 * tier + 3
-                           : tight(s)          ? 4
-                                               : s.first_dimension + 3;
-      const double edges = job.shape().square() ? 0 : corner_tier(board);  // of edges' corners
-      // The figures of the chains beyond the running ones stand above their lines.
-      const double over = std::max(0.0, board.text_height(LetterUse::dimension) + 1.7 - 0.4 * tier);
-      return {s.first_dimension + run + 2 * tier + 3 + over, ahead,
-              zone + run + tier + edges + title + over, zone + run + tier + edges + over};
-    }
-    case PanelView::soffit:
-      return {s.first_dimension + run, 4, soffit_air(board, job) + run + title,
-              has_view(job, PanelView::recess) ? zone : 4};
-    case PanelView::side:
-      return {s.first_dimension + tier, 6, title + 8, 4 + note * 2};
-    case PanelView::end:
-      if (job.shape().back_slope != 0) return {6, 6, title + s.first_dimension + 2, 4 + note * 2};
-      return {6, 6, title + 6, 4 + note * 2};
-    case PanelView::section:
-      return {s.first_dimension + tier + 3, s.first_dimension + tier + 3,
-              s.first_dimension + title + 4, 9 + note * 5.5};
-    case PanelView::curb: {
-      const double heights = 22, notes = enlarged_note_width(board, job, v) + 14;
-      const auto curbs = curbs_at(job.shape(), job.deck, typical_cut(job.shape()));
-      const bool at_right = !curbs.empty() && curbs.front().side == Side::right;
-      return {at_right ? notes : heights, at_right ? heights : notes,
-              s.first_dimension + tier + title, 14 + note * 2};
-    }
-    case PanelView::scupper:
-      return {6, enlarged_note_width(board, job, v) + 16, 14 + title, 14 + note * 2};
-    default:
-      return {16, enlarged_note_width(board, job, v) + 16, 14 + title, 10};
-  }
+  if (out.fits) out = stand_all(p);
+  out.breaks = job.breaks;
+  out.parted = true;
+  return out;
 }
 
 }  // namespace deckquire::sheets

@@ -209,4 +209,27 @@ paper::TableData outline_table(const PanelJob& job) {
   return t;
 }
 
+std::vector<PanelPoint> drawn_surface(const PanelJob& job) {
+  const PanelShape& s = job.shape();
+  if (s.surface < 0) return {};
+  if (!s.square()) return surface_ring(s, job.deck);
+  const double stop = job.deck.surfaces[static_cast<std::size_t>(s.surface)].stop.in_mm();
+  std::vector<double> xs{stop, s.length - stop};
+  for (const PanelPoint& p : s.outline)
+    for (double x : {p.x - 0.01, p.x + 0.01})
+      if (x > stop && x < s.length - stop) xs.push_back(x);
+  std::sort(xs.begin(), xs.end());
+  std::vector<PanelPoint> lower, upper;
+  for (double x : xs) {
+    const auto spans = across(s.outline, x);
+    if (spans.empty()) continue;
+    double low = spans.front().first, high = spans.back().second;
+    for (const CurbCut& c : curbs_at(s, job.deck, x)) (c.side == Side::left ? high : low) = c.inner;
+    lower.push_back({x, low + stop});
+    upper.push_back({x, high - stop});
+  }
+  lower.insert(lower.end(), upper.rbegin(), upper.rend());
+  return lower;
+}
+
 }  // namespace deckquire::sheets

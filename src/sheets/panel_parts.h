@@ -14,6 +14,9 @@
 
 namespace deckquire::sheets {
 
+/// x from .first to .second, rising.
+using Stretch = std::pair<double, double>;
+
 /// Equal features of a panel: one number in every view and one entry in the table.
 struct PanelItem {
   int number = 0;
@@ -57,6 +60,16 @@ struct PanelJob {
     return place == 0 ? what : what + "-" + mark.name;
   }
   int number_of(std::size_t feature) const;
+  /// Where the views along a parted mark show its second half; false: its first, or all of it.
+  bool ahead_part() const { return own.part && own.part->ahead; }
+  /// True on the sheet that shows the back end, or the ahead end, of a mark.
+  bool shows_back() const { return !ahead_part(); }
+  bool shows_ahead() const { return !own.part || own.part->ahead; }
+  /// x that the views along the mark show.
+  Stretch shown() const;
+  bool shows(double x) const { return shown().first <= x && x <= shown().second; }
+  /// A feature stands on the part where its middle is; pads that run through on both.
+  bool shows(const Feature& f) const;
   /// "A/D01" of that detail, or empty.
   std::string reference(Detail d) const;
 };
@@ -113,6 +126,7 @@ struct PlacedView {
 struct PanelLayout {
   PlacedView views[panel_view_count];
   std::vector<paper::Shortening> breaks;  // of plans and side elevation
+  bool parted = false;                    // .breaks leave out the mark's other part
   bool fits = true;                       // false: too small a sheet even for the least
   const PlacedView& operator[](PanelView v) const { return views[static_cast<int>(v)]; }
   PlacedView& operator[](PanelView v) { return views[static_cast<int>(v)]; }
@@ -120,12 +134,12 @@ struct PanelLayout {
 
 // ---- broken views
 
-/// x from .first to .second, rising.
-using Stretch = std::pair<double, double>;
+/// Stretches along a panel that are clear of features (pads run through), of corners of the outline
+/// and of curbs. `kept`: must be clear as well.
+std::vector<Stretch> clear_stretches(const PanelShape& shape, const DeckData& deck,
+                                     const std::vector<Stretch>& kept);
 
-/// Stretches along a panel where nothing changes: no feature (pads run through), no corner of the
-/// outline or of a curb, outline and curbs the same at both ends. `kept`: must be shown as
-/// well.
+/// Those of them where nothing changes: outline and curbs the same at both ends.
 std::vector<Stretch> uniform_stretches(const PanelShape& shape, const DeckData& deck,
                                        const std::vector<Stretch>& kept);
 
@@ -148,6 +162,44 @@ std::vector<paper::Shortening> choose_breaks(std::vector<Stretch> stretches, dou
 void draw_break(paper::Board& board, const PanelJob& job, const paper::Shortening& s, double x0,
                 double x1, double low, double high);
 
+// ---- a mark parted over two sheets
+
+/// Where a long mark may be parted.
+struct PartRules {
+  double low = 0, high = 0;   // x between which the match line may lie
+  double air = 0;             // mm that it keeps from the ends of its stretch
+  std::vector<double> steps;  // it lies at whole ones of the first that has a place; descending
+};
+
+/// x of the match line: clear of everything, near the middle, a round distance from `datum`; none
+/// where no place is clear.
+std::optional<double> choose_parting(const std::vector<Stretch>& clear, double datum,
+                                     const PartRules& rules);
+
+/// What a part's views leave out: the other part, but for room for the words of the match line.
+paper::Shortening other_part(const paper::Board& board, const PanelJob& job, int ratio);
+
+/// Paper mm that a match line reaches beyond the object.
+constexpr double match_over = 4;
+
+/// True where a mark is parted and its other sheet has that view.
+bool on_other_sheet(const PanelJob& job, PanelView v);
+/// Number of the sheet that has a view which this one or the other has.
+const std::string& sheet_of(const PanelJob& job, PanelView v);
+
+/// "PART 1 OF 2"; empty where the mark is not parted.
+std::string part_words(const PanelJob& job);
+/// "MATCH LINE x 6000, SEE P03-2".
+std::string match_words(const PanelJob& job);
+
+/// Takes the other part out of what is drawn, and draws the match line: `gap` is where on paper the
+/// other part would go on. `words`: with its words along it.
+void draw_match(paper::Board& board, const PanelJob& job, const paper::Shortening& other,
+                const paper::PaperBox& gap, bool words);
+
+/// The sheet of the ahead part: views along the mark, and where everything else is.
+void draw_ahead_part(paper::Board& board, const PanelJob& job, const Spaces& spaces);
+
 /// Size of a view's object in model mm.
 struct ViewSize {
   double width = 0, height = 0;
@@ -161,6 +213,10 @@ Margins view_margins(const paper::Board& board, const PanelJob& job, PanelView v
 /// right. Enlarged sections that find no room are not drawn.
 PanelLayout lay_out_panel(const paper::Board& board, const PanelJob& job,
                           const paper::PaperBox& space, paper::PaperPoint corner);
+
+/// The same for a part of a mark, at its scale and with its views parted.
+PanelLayout lay_out_part(const paper::Board& board, const PanelJob& job,
+                         const paper::PaperBox& space, paper::PaperPoint corner);
 
 /// How many views a layout shows.
 std::size_t drawn_views(const PanelLayout& layout);
@@ -238,6 +294,8 @@ paper::TableData outline_table(const PanelJob& job);
 std::string form_words(const PanelJob& job);
 /// "end joint, 15° from square, its left corner ahead".
 std::string end_words(const PanelJob& job, bool back);
+/// Ring of the wearing surface as plans show it: set back from the ends and from the curbs.
+std::vector<PanelPoint> drawn_surface(const PanelJob& job);
 /// Names of the row joints that one edge of the mark lies at; empty where it is the deck's edge.
 std::string row_joint_name(const PanelJob& job, Side side);
 /// How far the straight left and right edges leave the deck's true line, at most, mm.
@@ -263,6 +321,33 @@ struct PanelText {
 /// `share`: of the drawing space's height, for the columns at its lower right.
 PanelText arrange_panel_text(const paper::Board& board, const PanelJob& job, const Spaces& spaces,
                              double share = 1);
+
+/// Words and views of a sheet that shows one mark or its back part.
+struct Arranged {
+  PanelText text;
+  PanelLayout layout;
+};
+Arranged arrange_panel(const paper::Board& board, const PanelJob& job, const Spaces& spaces);
+
+/// The views of a layout, drawn.
+void draw_views(paper::Board& board, PanelJob job, const PanelLayout& layout);
+/// One bar for each scale of the layouts at the foot of `space`.
+void draw_bars(paper::Board& board, UnitSystem units, const paper::PaperBox& space,
+               const std::vector<PanelLayout>& layouts);
+
+/// A P sheet as it would be, for measuring: the last one of its plan.
+struct TrialSheet {
+  SetPlan plan;
+  paper::Sheet sheet;
+  paper::Board board;
+  Spaces spaces;
+  std::vector<PanelJob> jobs;
+
+  TrialSheet(const SetInput& input, const SetPlan& so_far, const std::vector<int>& marks,
+             const std::optional<PanelPart>& part = {});
+  TrialSheet(const TrialSheet&) = delete;
+  TrialSheet& operator=(const TrialSheet&) = delete;
+};
 
 /// Several small marks on one sheet: what its text column says of them all, and ways to stand the
 /// tables of one of them at the lower right of its part of the sheet, in one column or more.

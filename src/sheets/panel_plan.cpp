@@ -38,6 +38,8 @@ void take_ring(Room& room, const std::vector<PaperPoint>& ring, double half) {
 
 /// One plan with what is known about its free room.
 struct Plan {
+  bool shows(const Feature& f) const { return plan_shows(f, from_above) && job.shows(f); }
+
   Board& board;
   const PanelJob& job;
   PlanView view;
@@ -58,32 +60,8 @@ PaperPoint box_size(const Board& board, LetterUse use, const std::string& text) 
 
 // ---- wearing surface
 
-/// Ring of the wearing surface: set back from the ends and from the curbs.
-std::vector<PanelPoint> surface_ring(const PanelJob& job) {
-  const PanelShape& s = job.shape();
-  if (s.surface < 0) return {};
-  if (!s.square()) return deckquire::surface_ring(s, job.deck);
-  const double stop = job.deck.surfaces[static_cast<std::size_t>(s.surface)].stop.in_mm();
-  std::vector<double> xs{stop, s.length - stop};
-  for (const PanelPoint& p : s.outline)
-    for (double x : {p.x - 0.01, p.x + 0.01})
-      if (x > stop && x < s.length - stop) xs.push_back(x);
-  std::sort(xs.begin(), xs.end());
-  std::vector<PanelPoint> lower, upper;
-  for (double x : xs) {
-    const auto spans = across(s.outline, x);
-    if (spans.empty()) continue;
-    double low = spans.front().first, high = spans.back().second;
-    for (const CurbCut& c : curbs_at(s, job.deck, x)) (c.side == Side::left ? high : low) = c.inner;
-    lower.push_back({x, low + stop});
-    upper.push_back({x, high - stop});
-  }
-  lower.insert(lower.end(), upper.rbegin(), upper.rend());
-  return lower;
-}
-
 void draw_surface(Plan& p) {
-  const std::vector<PanelPoint> ring = surface_ring(p.job);
+  const std::vector<PanelPoint> ring = drawn_surface(p.job);
   if (ring.size() < 3) return;
   const std::vector<PaperPoint> limit = p.view(ring);
   const double stop =
@@ -97,6 +75,7 @@ void draw_surface(Plan& p) {
   const double w = std::min(b.width() * 0.16, 28.0), h = std::min(b.height() * 0.14, 28.0);
   // Back left and ahead right, cut to the limit where an edge tapers or an end is skewed.
   for (const bool back : {true, false}) {
+    if (back ? !p.job.shows_back() : !p.job.shows_ahead()) continue;
     const double low = back ? b.high.y - h : b.low.y;
     const auto strip_of = [&](const std::vector<PaperPoint>& points) {
       return clip<PaperFrame>(clip<PaperFrame>(points, {0, -1}, -low), {0, 1}, low + h);
@@ -134,7 +113,10 @@ double seat_around(const Plan& p, const Feature& f) {
 void draw_breaks(Plan& p) {
   for (const paper::Shortening& s : p.job.breaks) {
     const double x0 = p.view(s.from, 0).x, x1 = p.view(s.to, 0).x;
-    draw_break(p.board, p.job, s, x0, x1, p.box.low.y, p.box.high.y);
+    if (p.job.own.part)
+      draw_match(p.board, p.job, s, {{x0, p.box.low.y}, {x1, p.box.high.y}}, true);
+    else
+      draw_break(p.board, p.job, s, x0, x1, p.box.low.y, p.box.high.y);
     p.room.take(PaperBox{{x0, p.box.low.y}, {x1, p.box.high.y}}.grown(4));
   }
 }
@@ -155,7 +137,7 @@ void take_extensions(Plan& p) {
 
 void take_features(Plan& p) {
   for (const Feature& f : p.job.shape().features) {
-    if (!plan_shows(f, p.from_above)) continue;
+    if (!p.shows(f)) continue;
     const std::vector<PaperPoint> ring = p.view(between_faces(p.job.shape(), f.ring()));
     if (ring.empty()) continue;
     if (f.kind == FeatureKind::pad || f.kind == FeatureKind::recess)
@@ -168,7 +150,7 @@ void take_features(Plan& p) {
 void draw_features(Plan& p) {
   const PanelShape& s = p.job.shape();
   for (std::size_t i = 0; i < s.features.size(); ++i)
-    if (plan_shows(s.features[i], p.from_above))
+    if (p.shows(s.features[i]))
       draw_feature(p.board, p.view, s.features[i], p.job.deck, p.from_above, Detailing::full,
                    p.id("feature", i), &s);
 }
@@ -178,7 +160,7 @@ void draw_features(Plan& p) {
 /// Labels of holes, where each finds room close by; the table lists them all.
 void label_holes(Plan& p) {
   for (const Hole& hole : p.job.mark.holes) {
-    if (hole.from_top != p.from_above) continue;
+    if (hole.from_top != p.from_above || !p.job.shows(hole.at.x)) continue;
     const PaperPoint at = p.view(hole.at);
     const PaperPoint size = box_size(p.board, LetterUse::caption, hole.label);
     const double near = size.x / 2 + p.view.size(hole.diameter) / 2 + 2.5;
@@ -246,7 +228,7 @@ bool is_numbered(const Plan& p, std::size_t i) {
   const auto& features = p.job.shape().features;
   std::size_t alike = 0, before = 0;
   for (std::size_t k = 0; k < features.size(); ++k)
-    if (plan_shows(features[k], p.from_above) && features[k].kind == features[i].kind) {
+    if (p.shows(features[k]) && features[k].kind == features[i].kind) {
       ++alike;
       before += k < i ? 1 : 0;
     }
@@ -256,7 +238,7 @@ bool is_numbered(const Plan& p, std::size_t i) {
 void number_features(Plan& p) {
   const PanelShape& s = p.job.shape();
   for (std::size_t i = 0; i < s.features.size(); ++i)
-    if (plan_shows(s.features[i], p.from_above) && is_numbered(p, i)) draw_pill(p, i);
+    if (p.shows(s.features[i]) && is_numbered(p, i)) draw_pill(p, i);
 }
 
 // ---- words in the middle
@@ -360,22 +342,12 @@ void draw_falls(Plan& p) {
 /// Quartered circle at the centre of gravity.
 void draw_gravity(Plan& p) {
   const Masses& m = p.job.mark.masses;
+  if (!p.job.shows(m.x)) return;
   const PaperPoint c = p.view(m.x, m.y);
   const double r = 2.2;
   p.room.take({{c.x - r - 0.6, c.y - r - 0.6}, {c.x + r + 0.6, c.y + r + 0.6}});
   const Group group(p.board, "", "gravity", "Centre of gravity");
-  for (double s : {1.0, -1.0}) {
-    Path quarter;
-    const double k = 0.5523 * r;
-    quarter.move(c);
-    quarter.line({c.x + s * r, c.y});
-    quarter.curve({c.x + s * r, c.y + s * k}, {c.x + s * k, c.y + s * r}, {c.x, c.y + s * r});
-    quarter.close();
-    p.board.fill(paper::Ink::black, quarter);
-  }
-  Path ring;
-  ring.circle(c, r);
-  p.board.stroke(PenUse::mark, ring);
+  gravity_symbol(p.board, c, r);
   const PaperPoint words = box_size(p.board, LetterUse::note, "CG");
   settle(p, words, c + PaperPoint{r + words.x / 2 + 0.4, -r - 0.6}, [&](PaperPoint at) {
     p.board.text(LetterUse::note, at, "CG", Align::centre, Stand::middle);
@@ -424,10 +396,11 @@ void draw_angle(Plan& p) {
 // ---- section marks
 
 void mark_section(Plan& p, PanelView v, const PanelLayout& layout) {
-  if (!layout[v].drawn) return;
+  const bool there = layout[v].drawn || on_other_sheet(p.job, v);
   const bool whole = v == PanelView::section;
   const SectionWindow w = section_window(p.job, v);
   const double x = whole ? typical_cut(p.job.shape()) : w.x;
+  if (!there || !p.job.shows(x)) return;
   const auto spans = across(p.job.shape().outline, x);
   if (spans.empty()) return;
   const double low = whole ? spans.front().first : w.low;
@@ -442,7 +415,7 @@ void mark_section(Plan& p, PanelView v, const PanelLayout& layout) {
              bar_at_b = whole || !bar_at_a || b.y + reach < left - 1;
   const std::string letter = section_letter(p.job, v);
   const Group group(p.board, "", "section-mark", "Section " + letter);
-  paper::section_mark(p.board, a, b, {1, 0}, letter, p.job.own.number, bar_at_a, bar_at_b);
+  paper::section_mark(p.board, a, b, {1, 0}, letter, sheet_of(p.job, v), bar_at_a, bar_at_b);
   p.room.take({{a.x - half, a.y - reach}, {a.x + 9, a.y + 9}});
   p.room.take({{b.x - half, b.y - 9}, {b.x + 9, b.y + reach}});
 }
@@ -455,7 +428,15 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   view.base = {job.shape().square() ? 0 : box.low.x, box.low.y};
   view.ratio = layout[v].ratio;
   view.shortenings = job.breaks;
-  Plan p{board, job, view, from_above, {view(box.low), view(box.high)}, {}, {}, {}};
+  const auto [first, last] = job.shown();
+  Plan p{board,
+         job,
+         view,
+         from_above,
+         {view(first, box.low.y), view(last, box.high.y)},
+         {},
+         {},
+         {}};
   const Group group(board, job.id(from_above ? "view-top" : "view-soffit"), "view",
                     from_above ? "Plan from above" : "Soffit, seen through from above");
   take_outline(p);
@@ -473,7 +454,7 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   } else {
     mark_section(p, PanelView::recess, layout);
   }
-  draw_datum(p);
+  if (job.shows_back()) draw_datum(p);
   if (from_above && job.shape().back_slope != 0) draw_angle(p);
   number_features(p);
   label_holes(p);

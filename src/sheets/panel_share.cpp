@@ -30,36 +30,19 @@ double used_by_views(const Board& board, const PanelJob& job, const PanelLayout&
   return sum / (space.width() * space.height());
 }
 
-/// A sheet as it would be with those marks, for measuring.
-struct Trial {
-  SetPlan plan;
-  paper::Sheet sheet;
-  Board board;
-  Spaces spaces;
-  std::vector<PanelJob> jobs;
-
-  Trial(const SetInput& input, const SetPlan& so_far, const std::vector<int>& marks)
-      : plan(planned(input, so_far, marks)),
-        sheet(blank_sheet(input, plan.sheets.back())),
-        board(sheet, input.style, input.lettering),
-        spaces(furnish(board, input, plan, plan.sheets.size() - 1, "as shown")),
-        jobs(panel_jobs(input, plan, plan.sheets.back())) {}
-  Trial(const Trial&) = delete;
-  Trial& operator=(const Trial&) = delete;
-
-  static SetPlan planned(const SetInput& input, const SetPlan& so_far,
-                         const std::vector<int>& marks) {
-    SetPlan out = so_far;
-    SheetPlan own;
-    own.series = 'P';
-    own.number = "P00";
-    own.title = panel_title(input, marks);
-    own.subject = marks.front();
-    own.marks = marks;
-    out.sheets.push_back(std::move(own));
-    return out;
-  }
-};
+SetPlan with_sheet(const SetInput& input, const SetPlan& so_far, const std::vector<int>& marks,
+                   const std::optional<PanelPart>& part) {
+  SetPlan out = so_far;
+  SheetPlan own;
+  own.series = 'P';
+  own.number = "P00";
+  own.title = panel_title(input, marks);
+  own.subject = marks.front();
+  own.marks = marks;
+  own.part = part;
+  out.sheets.push_back(std::move(own));
+  return out;
+}
 
 /// A mark whose own sheet, however large its scale, would be poorly used.
 struct Small {
@@ -75,7 +58,7 @@ std::optional<Small> small_mark(const SetInput& input, const SetPlan& plan, int 
   if (box.width() * box.height() / (largest * largest) >
       small_part * space.width() * space.height())
     return std::nullopt;
-  Trial t(input, plan, {mark});
+  TrialSheet t(input, plan, {mark});
   const PanelText text = arrange_panel_text(t.board, t.jobs.front(), t.spaces);
   PaperBox room = t.spaces.drawing;
   room.low.y += bar_strip;
@@ -88,7 +71,7 @@ std::optional<Small> small_mark(const SetInput& input, const SetPlan& plan, int 
 bool can_share(const SetInput& input, const SetPlan& plan, const std::vector<Small>& list) {
   std::vector<int> marks;
   for (const Small& s : list) marks.push_back(s.mark);
-  Trial t(input, plan, marks);
+  TrialSheet t(input, plan, marks);
   const SharedSheet shared = arrange_shared_sheet(t.board, t.jobs, t.spaces);
   if (!shared.fits) return false;
   for (std::size_t i = 0; i < list.size(); ++i) {
@@ -107,6 +90,14 @@ bool better(const PanelLayout& a, const PanelLayout& b) {
 }
 
 }  // namespace
+
+TrialSheet::TrialSheet(const SetInput& input, const SetPlan& so_far, const std::vector<int>& marks,
+                       const std::optional<PanelPart>& part)
+    : plan(with_sheet(input, so_far, marks, part)),
+      sheet(blank_sheet(input, plan.sheets.back())),
+      board(sheet, input.style, input.lettering),
+      spaces(furnish(board, input, plan, plan.sheets.size() - 1, "as shown")),
+      jobs(panel_jobs(input, plan, plan.sheets.back())) {}
 
 SharedSheet arrange_shared_sheet(const Board& board, const std::vector<PanelJob>& jobs,
                                  const Spaces& spaces) {

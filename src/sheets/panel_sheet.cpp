@@ -18,21 +18,9 @@ std::map<int, bool> scales_used(const std::vector<PanelLayout>& layouts) {
   for (const PanelLayout& layout : layouts) {
     for (const PlacedView& v : layout.views)
       if (v.drawn) out.emplace(v.ratio, false);
-    if (!layout.breaks.empty()) out[layout[PanelView::top].ratio] = true;
+    if (!layout.breaks.empty() && !layout.parted) out[layout[PanelView::top].ratio] = true;
   }
   return out;
-}
-
-void draw_bars(Board& board, UnitSystem units, const PaperBox& space,
-               const std::vector<PanelLayout>& layouts) {
-  const auto used = scales_used(layouts);
-  const double step = std::min(90.0, space.width() / static_cast<double>(used.size()));
-  double x = space.low.x + 2 * board.style().gap;
-  for (auto [ratio, broken] : used) {
-    paper::scale_bar(board, {x, space.low.y + 3}, ratio, step * 0.5, units,
-                     broken ? "not across a break" : "");
-    x += step;
-  }
 }
 
 /// What the items from `first` on take of the paper.
@@ -85,47 +73,6 @@ paper::Sheet draw_second_sheet(const SetInput& input, const SetPlan& plan, std::
   return sheet;
 }
 
-void draw_views(Board& board, PanelJob job, const PanelLayout& layout) {
-  job.breaks = layout.breaks;
-  draw_top_plan(board, job, layout);
-  draw_soffit_plan(board, job, layout);
-  draw_side_elevation(board, job, layout);
-  draw_end_elevation(board, job, layout);
-  draw_typical_section(board, job, layout);
-  for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess})
-    draw_enlarged(board, job, layout, v);
-}
-
-struct Arranged {
-  PanelText text;
-  PanelLayout layout;
-};
-
-Arranged arrange_panel(const Board& board, const PanelJob& job, const Spaces& spaces) {
-  PaperBox space = spaces.drawing;
-  space.low.y += bar_strip;
-  const auto with = [&](double share) {
-    Arranged out{arrange_panel_text(board, job, spaces, share), {}};
-    const paper::PaperPoint corner = out.text.corner;
-    out.layout = lay_out_panel(board, job, space, {corner.x, std::max(0.0, corner.y - bar_strip)});
-    return out;
-  };
-  Arranged best = with(1);
-  if (!is_long(job.shape()) || best.text.corner.x == 0) return best;
-  // A long panel needs the width of the sheet: what the text column leaves over stands lower, in
-  // more columns, where that gains scale and costs no more than the end, whose profile the section
-  // has too.
-  const std::size_t views = drawn_views(best.layout);
-  for (double share : {0.5, 0.4, 0.3, 0.2}) {
-    Arranged other = with(share);
-    const bool whole = other.layout.fits && drawn_views(other.layout) + 1 >= views &&
-                       other.text.corner.x <= space.width();
-    if (whole && other.layout[PanelView::top].ratio < best.layout[PanelView::top].ratio)
-      best = std::move(other);
-  }
-  return best;
-}
-
 /// Title over a part of a shared sheet, and the line between it and the part before.
 void draw_part_title(Board& board, const PanelJob& job, const PaperBox& part,
                      const PaperBox& drawing) {
@@ -158,6 +105,58 @@ void draw_shared(Board& board, const SetInput& input, const SetPlan& plan, std::
 
 }  // namespace
 
+void draw_bars(Board& board, UnitSystem units, const PaperBox& space,
+               const std::vector<PanelLayout>& layouts) {
+  const auto used = scales_used(layouts);
+  const double step = std::min(90.0, space.width() / static_cast<double>(used.size()));
+  double x = space.low.x + 2 * board.style().gap;
+  for (auto [ratio, broken] : used) {
+    paper::scale_bar(board, {x, space.low.y + 3}, ratio, step * 0.5, units,
+                     broken ? "not across a break" : "");
+    x += step;
+  }
+}
+
+void draw_views(Board& board, PanelJob job, const PanelLayout& layout) {
+  job.breaks = layout.breaks;
+  draw_top_plan(board, job, layout);
+  draw_soffit_plan(board, job, layout);
+  draw_side_elevation(board, job, layout);
+  draw_end_elevation(board, job, layout);
+  draw_typical_section(board, job, layout);
+  for (PanelView v : {PanelView::curb, PanelView::scupper, PanelView::recess})
+    draw_enlarged(board, job, layout, v);
+}
+
+Arranged arrange_panel(const Board& board, const PanelJob& job, const Spaces& spaces) {
+  PaperBox space = spaces.drawing;
+  space.low.y += bar_strip;
+  const auto with = [&](double share) {
+    Arranged out{arrange_panel_text(board, job, spaces, share), {}};
+    const paper::PaperPoint corner = out.text.corner;
+    const auto lay_out = job.own.part ? lay_out_part : lay_out_panel;
+    out.layout = lay_out(board, job, space, {corner.x, std::max(0.0, corner.y - bar_strip)});
+    return out;
+  };
+  Arranged best = with(1);
+  if (!is_long(job.shape()) || best.text.corner.x == 0) return best;
+  // A long panel needs the width of the sheet: what the text column leaves over stands lower, in
+  // more columns, where that gains scale and costs no more than the end, whose profile the section
+  // has too.
+  const std::size_t views = drawn_views(best.layout);
+  for (double share : {0.5, 0.4, 0.3, 0.2}) {
+    Arranged other = with(share);
+    // A part has its scale: here it is only whether it fits.
+    if (job.own.part && best.layout.fits) return best;
+    const bool whole = other.layout.fits && drawn_views(other.layout) + 1 >= views &&
+                       other.text.corner.x <= space.width();
+    if (whole && (job.own.part ||
+                  other.layout[PanelView::top].ratio < best.layout[PanelView::top].ratio))
+      best = std::move(other);
+  }
+  return best;
+}
+
 paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t index) {
   const SheetPlan& own = plan.sheets[index];
   const std::vector<PanelJob> jobs = panel_jobs(input, plan, own);
@@ -171,13 +170,19 @@ paper::Sheet draw_panel(const SetInput& input, const SetPlan& plan, std::size_t 
   }
   const Spaces spaces = furnish(board, input, plan, index, "as shown");
   const std::size_t first_item = sheet.items.size();
+  if (job.ahead_part()) {
+    draw_ahead_part(board, job, spaces);
+    if (!second_panel_sheet(board.style())) picture_panel(board, job, spaces.drawing, first_item);
+    return sheet;
+  }
   const auto [text, layout] = arrange_panel(board, job, spaces);
   draw_pieces(board, text);
   draw_views(board, job, layout);
   PaperBox bars = spaces.drawing;
   bars.high.x -= text.corner.x;
   draw_bars(board, input.project.units, bars, {layout});
-  if (second_panel_sheet(board.style())) return sheet;  // there the second one has them
+  // On small paper the second one has them, of a parted mark that of the ahead part.
+  if (second_panel_sheet(board.style()) || job.own.part) return sheet;
   picture_panel(board, job, spaces.drawing, first_item);
   return sheet;
 }

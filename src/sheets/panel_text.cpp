@@ -358,7 +358,7 @@ struct Column {
 /// Where the tables are that this sheet has no room for.
 Draw reference_to_second(const PanelJob& job) {
   return [&job](Board& b, const PaperBox& box) {
-    const std::string sheet = job.own.number + "-2";
+    const std::string sheet = job.own.number + (job.own.part ? "-3" : "-2");
     const Group link(b, "", "link", "Second sheet of this mark", sheet);
     return b.paragraph(LetterUse::heading, {box.low.x, box.high.y}, box.width(),
                        "FURTHER TABLES, MATERIALS AND NOTES: SHEET " + sheet);

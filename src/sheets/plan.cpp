@@ -57,16 +57,39 @@ void plan_erection(SetPlan& plan, const SetInput& input) {
   for (int i = 0; i < plan.strip_sheets(); ++i) add(plan, 'E', i, erection_title(input, plan, i));
 }
 
+/// Parts the last sheet's mark over two where that is of use.
+bool plan_parts(SetPlan& plan, const SetInput& input) {
+  SheetPlan back = plan.sheets.back();
+  plan.sheets.pop_back();
+  const auto parts = part_panel(input, plan, back.subject);
+  if (!parts) {
+    plan.sheets.push_back(std::move(back));
+    return false;
+  }
+  SheetPlan ahead = back;
+  ahead.number += "-2";
+  back.part = parts->first, ahead.part = parts->second;
+  ahead.part->other = back.number;
+  back.part->other = ahead.number;
+  back.title += ", PART 1 OF 2";
+  ahead.title += ", PART 2 OF 2";
+  plan.sheets.push_back(std::move(back));
+  plan.sheets.push_back(std::move(ahead));
+  return true;
+}
+
 void plan_panels(SetPlan& plan, const SetInput& input) {
   int number = 0;
   for (const std::vector<int>& marks : share_panel_sheets(input, plan)) {
     add(plan, 'P', number++, panel_title(input, marks));
     plan.sheets.back().subject = marks.front();
     plan.sheets.back().marks = marks;
+    const SheetPlan first = plan.sheets.back();
+    const bool parted = marks.size() == 1 && plan_parts(plan, input);
     if (!second_panel_sheet(input.style)) continue;
-    SheetPlan second = plan.sheets.back();
+    SheetPlan second = first;
     second.title += ", TABLES";
-    second.number += "-2";
+    second.number += parted ? "-3" : "-2";
     second.second = true;
     plan.sheets.push_back(std::move(second));
   }

@@ -2,8 +2,11 @@
 // reference can name the sheet it points to.
 #pragma once
 
+#include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "paper/table.h"
@@ -22,6 +25,15 @@ struct TablePart {
   double heading_width = 0;  // of all columns of this table on the sheet
 };
 
+/// One of the two sheets that a long mark's views along it are parted over.
+struct PanelPart {
+  double at = 0;       // x of the match line
+  bool ahead = false;  // shows what lies ahead of it
+  int ratio = 1;       // of the plans, on both
+  std::string other;   // number of the other sheet
+  std::uint32_t views = 0;  // that the other sheet shows, a bit each
+};
+
 struct SheetPlan {
   char series = 'G';   // G E P D T C
   std::string number;  // "E01"
@@ -31,6 +43,7 @@ struct SheetPlan {
   std::vector<TablePart> parts;  // T: what is where
   bool second = false;           // P: the mark's second sheet, tables and notes
   std::vector<int> marks;        // P: whose panels it shows, subject first
+  std::optional<PanelPart> part{};  // P: which part of a long mark; none: all of it
 };
 
 /// The details that D sheets draw; only those that the project has.
@@ -126,6 +139,10 @@ std::string panel_title(const SetInput& input, const std::vector<int>& marks);
 /// Which marks stand on one sheet: each a sheet of its own but for small ones, whose sheets would
 /// be poorly used at the largest scale, and that fit beside each other. In the order of the marks.
 std::vector<std::vector<int>> share_panel_sheets(const SetInput& input, const SetPlan& plan);
+
+/// How a long mark is parted over two sheets, the back part first; none: it stays on one. Parted is what
+/// breaks do not help, where half the length has at least twice the scale.
+std::optional<std::pair<PanelPart, PanelPart>> part_panel(const SetInput& input, const SetPlan& plan, int mark);
 
 /// True where the style's sheets are so small that a mark's tables and notes need a second sheet.
 bool second_panel_sheet(const paper::Style& style);
