@@ -302,12 +302,12 @@ void running(Board& board, const ChainLine& line, const std::vector<ChainPoint>&
     } else {
       head(board, axes, p.paper, p.paper > origin ? -1 : 1);
     }
-    const std::int64_t value =
-        std::abs(whole_units(continued ? p.model : p.model - points.front().model,
-                             print_unit(line.units)));
-    board.masked_text(LetterUse::dimension, axes.at(places[i], out * (s.extension_over + 2.6)),
-               bracketed(line.bracketed || p.auxiliary, print_whole_units(value, line.units)),
-               left ? Align::right : Align::left, Stand::middle, !axes.upright());
+    const std::int64_t value = std::abs(
+        whole_units(continued ? p.model : p.model - points.front().model, print_unit(line.units)));
+    board.masked_text(
+        LetterUse::dimension, axes.at(places[i], out * (s.extension_over + 2.6)),
+        bracketed(line.bracketed || p.auxiliary, print_whole_units(value, line.units)),
+        left ? Align::right : Align::left, Stand::middle, !axes.upright());
   }
 }
 

@@ -170,7 +170,8 @@ void words_above_ends(Board& board, const PanelJob& job, const CutView& view) {
     board.text(LetterUse::note, {back ? view(box.low.x, 0).x : view(box.high.x, 0).x, y},
                back ? "BACK" : "AHEAD", back ? Align::left : Align::right);
     const Group link(board, "", "match-line", "", job.own.part->other);
-    board.text(LetterUse::note, {match + (back ? -2 : 2), y}, match_words(job), back ? Align::right : Align::left);
+    board.text(LetterUse::note, {match + (back ? -2 : 2), y}, match_words(job),
+               back ? Align::right : Align::left);
     return;
   }
   words_over(board, view(box.low.x, 0).x, view(box.high.x, 0).x, y, "BACK", "AHEAD");

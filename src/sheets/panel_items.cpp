@@ -279,7 +279,7 @@ std::string section_letter(const PanelJob& job, PanelView v) {
 std::string title_of(const PanelJob& job, PanelView v) {
   const PanelShape& s = job.shape();
   const std::string letter = section_letter(job, v), cut = "SECTION " + letter + "-" + letter;
-  const std::string broken = job.own.part        ? ", " + part_words(job)
+  const std::string broken = job.own.part         ? ", " + part_words(job)
                              : job.breaks.empty() ? ""
                                                   : ", BROKEN";
   switch (v) {

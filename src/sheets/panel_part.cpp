@@ -27,12 +27,14 @@ std::optional<double> parting(const PanelJob& job, int ratio) {
   constexpr double air = 3;  // paper mm
   const bool metric = job.units() == UnitSystem::metric;
   const double inch = mm(25.4).in_mm();
-  const std::vector<double> steps = metric ? std::vector<double>{500, 100, 50, 10}
-                                           : std::vector<double>{24 * inch, 12 * inch, 6 * inch, inch};
+  const std::vector<double> steps = metric
+                                        ? std::vector<double>{500, 100, 50, 10}
+                                        : std::vector<double>{24 * inch, 12 * inch, 6 * inch, inch};
   const std::vector<Stretch> clear = clear_stretches(s, job.deck, kept);
   for (double share : {0.05, 0.15}) {  // of the length, to both sides of its middle
     const double x = box.centre().x, off = share * box.width();
-    if (const auto at = choose_parting(clear, datum_corner(s).x, {x - off, x + off, air * ratio, steps}))
+    if (const auto at =
+            choose_parting(clear, datum_corner(s).x, {x - off, x + off, air * ratio, steps}))
       return at;
   }
   return std::nullopt;
@@ -61,7 +63,7 @@ std::optional<double> choose_parting(const std::vector<Stretch>& clear, double d
     for (auto [from, to] : clear) {
       const double low = std::max(from + rules.air, rules.low);
       const double high = std::min(to - rules.air, rules.high);
-      // The first whole step in the stretch, the last, and the one nearest to the middle.
+      // The whole steps on both sides of the place in the stretch that is nearest to the middle.
       const double near = std::clamp(middle, std::min(low, high), std::max(low, high));
       for (double round : {std::floor((near - datum) / step), std::ceil((near - datum) / step)}) {
         const double x = datum + round * step;
@@ -83,14 +85,15 @@ const std::string& sheet_of(const PanelJob& job, PanelView v) {
   return cut && on_other_sheet(job, v) ? job.own.part->other : job.own.number;
 }
 
-std::optional<std::pair<PanelPart, PanelPart>> part_panel(const SetInput& input, const SetPlan& plan, int mark) {
-  constexpr int large_enough = 10;  // nothing is parted for more than 1:10
+std::optional<std::pair<PanelPart, PanelPart>> part_panel(const SetInput& input,
+                                                          const SetPlan& plan, int mark) {
+  constexpr int large_enough = 10, legible = 25;  // no part is over 1:10, no whole one 1:25
   const PanelShape& shape = input.deck.marks[static_cast<std::size_t>(mark)].shape;
   if (!is_long(shape) || !shape.square()) return std::nullopt;
   const TrialSheet whole(input, plan, {mark});
   const PanelLayout uncut = arrange_panel(whole.board, whole.jobs.front(), whole.spaces).layout;
   const int ratio = uncut[PanelView::top].ratio;
-  if (!uncut.breaks.empty()) return std::nullopt;
+  if (!uncut.breaks.empty() || ratio <= legible) return std::nullopt;
   for (int r : input.style.scales) {
     if (r < large_enough || 2 * r > ratio) continue;
     const auto at = parting(whole.jobs.front(), r);
@@ -116,7 +119,8 @@ std::optional<std::pair<PanelPart, PanelPart>> part_panel(const SetInput& input,
 paper::Shortening other_part(const Board& board, const PanelJob& job, int ratio) {
   const Box<PanelFrame> box = bounds(job.shape().outline);
   const double at = job.own.part->at;
-  const double from = job.own.part->ahead ? box.low.x : at, to = job.own.part->ahead ? at : box.high.x;
+  const double from = job.own.part->ahead ? box.low.x : at,
+               to = job.own.part->ahead ? at : box.high.x;
   const double room = (board.text_height(LetterUse::heading) + 4.5) * ratio;
   // What is left out is whole in print, so that the figures of a chain across it still sum up.
   const double unit = print_unit(job.units()).in_mm();

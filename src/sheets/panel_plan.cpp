@@ -429,14 +429,8 @@ void draw_plan_view(Board& board, const PanelJob& job, const PanelLayout& layout
   view.ratio = layout[v].ratio;
   view.shortenings = job.breaks;
   const auto [first, last] = job.shown();
-  Plan p{board,
-         job,
-         view,
-         from_above,
-         {view(first, box.low.y), view(last, box.high.y)},
-         {},
-         {},
-         {}};
+  Plan p{board, job, view, from_above, {view(first, box.low.y), view(last, box.high.y)},
+         {},    {},  {}};
   const Group group(board, job.id(from_above ? "view-top" : "view-soffit"), "view",
                     from_above ? "Plan from above" : "Soffit, seen through from above");
   take_outline(p);

@@ -150,8 +150,8 @@ Arranged arrange_panel(const Board& board, const PanelJob& job, const Spaces& sp
     if (job.own.part && best.layout.fits) return best;
     const bool whole = other.layout.fits && drawn_views(other.layout) + 1 >= views &&
                        other.text.corner.x <= space.width();
-    if (whole && (job.own.part ||
-                  other.layout[PanelView::top].ratio < best.layout[PanelView::top].ratio))
+    if (whole &&
+        (job.own.part || other.layout[PanelView::top].ratio < best.layout[PanelView::top].ratio))
       best = std::move(other);
   }
   return best;

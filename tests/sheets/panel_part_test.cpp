@@ -135,13 +135,17 @@ TEST_CASE("parting: every feature on one of the two sheets, every x figure once,
           for (bool above : {true, false})
             if (plan_shows(f, above) && f.kind != FeatureKind::notch) wanted_names.insert(name);
       }
+      const auto printed = [&](double x) {
+        const UnitSystem units = job.units();
+        return print_whole_units(whole_units(mm(job.along(x)), print_unit(units)), units);
+      };
       for (auto half : {true, false})
         for (double x : feature_places({e.input, e.plan, e.plan.sheets[0], job.mark, job.deck, {}},
                                        true, true, half))
-          wanted_top.insert(job.print(job.along(x)));
+          wanted_top.insert(printed(x));
       for (double x : feature_places({e.input, e.plan, e.plan.sheets[0], job.mark, job.deck, {}},
                                      false, true, std::nullopt))
-        wanted_top.insert(job.print(job.along(x)));
+        wanted_top.insert(printed(x));
       const Seen back = seen_on(draw_panel(e.input, e.plan, i)),
                  ahead = seen_on(draw_panel(e.input, e.plan, i + 1));
       std::multiset<std::string> names = back.features;
@@ -178,8 +182,8 @@ TEST_CASE("parting: both sheets say which part they are and lead to the other") 
     const std::string part = own.part->ahead ? "PART 2 OF 2" : "PART 1 OF 2";
     INFO(own.number);
     CHECK(own.title.ends_with(part));
-    for (const char* view : {"PLAN FROM ABOVE, ", "SOFFIT, SEEN THROUGH FROM ABOVE, ",
-                             "ELEVATION FROM THE RIGHT, "})
+    for (const char* view :
+         {"PLAN FROM ABOVE, ", "SOFFIT, SEEN THROUGH FROM ABOVE, ", "ELEVATION FROM THE RIGHT, "})
       CHECK(said(view + part) == 1);
     const std::string other = e.plan.sheets[own.part->ahead ? i - 1 : i + 1].number;
     CHECK(said("MATCH LINE x " + job.print(job.along(own.part->at)) + ", SEE " + other) == 3);
