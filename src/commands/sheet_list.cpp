@@ -25,14 +25,15 @@ int running(const std::string& number) {
 
 bool names(const std::string& part, const std::string& number) {
   if (part.empty() || part[0] != number[0]) return false;
-  if (part.size() == 1) return true;
+  if (part.size() == 1 || part == number) return true;
+  // Further sheets of a mark (P03-2) go with its first.
+  const int own = running(number.substr(0, number.find('-')));
   const std::size_t dash = std::min(part.find('-'), part.size());
   const int from = running(part.substr(0, dash));
   if (from < 0) return false;
-  if (dash == part.size()) return running(number) == from;
+  if (dash == part.size()) return own == from;
   const std::string last = part.substr(dash + 1);
-  return !last.empty() && last[0] == part[0] && from <= running(number) &&
-         running(number) <= running(last);
+  return !last.empty() && last[0] == part[0] && from <= own && own <= running(last);
 }
 
 }  // namespace

@@ -29,6 +29,14 @@ TEST_CASE("sheet list: series, numbers and ranges in any case and order; in the 
   CHECK(chosen("P01,P01-p02,P") == "P01 P02 P03 P10");
 }
 
+TEST_CASE("sheet list: further sheets of a mark go with its first, or are named alone") {
+  const std::vector<std::string> set{"P01", "P01-2", "P02", "P02-2", "P03"};
+  const auto of = [&](const std::string& list) { return choose_sheets(list, set).wanted; };
+  CHECK(of("P01") == std::vector<bool>{true, true, false, false, false});
+  CHECK(of("p02-2") == std::vector<bool>{false, false, false, true, false});
+  CHECK(of("P02-P03") == std::vector<bool>{false, false, true, true, true});
+}
+
 TEST_CASE("sheet list: what names no sheet is told") {
   CHECK(chosen("Q") == "?Q");
   CHECK(chosen("P09") == "?P09");
