@@ -16,7 +16,8 @@ using workings::Origin;
 using workings::typeset;
 
 std::string with_unit(const std::string& number, const workings::Unit& unit) {
-  const std::string set = typeset(number);  // 6.750e-5 as a power of ten
+  std::string set = typeset(number);  // 6.750e-5 as a power of ten; alone it needs no brackets
+  if (set.starts_with("(") && set.ends_with(")")) set = set.substr(1, set.size() - 2);
   return unit.label.empty() ? set : fmt::format("{} {}", set, unit.label);
 }
 
@@ -51,10 +52,9 @@ paper::TableData inputs_of(const workings::Working& w) {
                {"What it is", "", Align::left, 0},
                {"From", "", Align::left, 0}};
   for (const workings::Input& in : w.inputs)
-    t.rows.push_back(
-        {typeset(in.symbol),
-         in.text.empty() ? with_unit(workings::print_value(in), in.unit) : in.text,
-         in.meaning, origin_words(in.origin)});
+    t.rows.push_back({typeset(in.symbol),
+                      in.text.empty() ? with_unit(workings::print_value(in), in.unit) : in.text,
+                      in.meaning, origin_words(in.origin)});
   return t;
 }
 
