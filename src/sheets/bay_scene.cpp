@@ -10,7 +10,7 @@
 namespace deckquire::sheets {
 namespace {
 
-constexpr double flange_thickness = 20, web_thickness = 16, web_stub = 220;  // mm, of the picture
+constexpr double flange_thickness = 20, web_thickness = 16, web_part = 220;  // mm, of the picture
 
 const Panel& panel_at(const Deck& deck, int i) {
   return deck.panels[static_cast<std::size_t>(i)];
@@ -158,11 +158,11 @@ class SceneMaker {
       const std::size_t first = solid_.faces.size();
       ++things_;
       add_prism(solid_, strip(g.flange.in_mm() / 2), -pad - flange_thickness, -pad, 10 * things_);
-      add_prism(solid_, strip(web_thickness / 2), -pad - flange_thickness - web_stub,
+      add_prism(solid_, strip(web_thickness / 2), -pad - flange_thickness - web_part,
                 -pad - flange_thickness, 10 * things_ + 1);
       for (std::size_t i = first; i < solid_.faces.size(); ++i) solid_.faces[i].others = true;
       const PanelPoint end = at(a, girder_offset(input_.bridge, g, a));
-      scene_.girders.push_back({g.name, view_({end.x, end.y, -pad - flange_thickness - web_stub})});
+      scene_.girders.push_back({g.name, view_({end.x, end.y, -pad - flange_thickness - web_part})});
     }
   }
 

@@ -37,8 +37,8 @@ struct BayScene {
 
 /// Of two bays one after the other in one span, both on a straight stretch where there is one, the
 /// first with the most frequent marks. nullptr where no two bays follow each other or there are no
-/// girders. The panels are those of the deck; girders are drawn as flange and stub of the web, cut
-/// off below: they are by others.
+/// girders. The panels are those of the deck; girders are drawn as flange and beginning of the web,
+/// cut off below: they are by others.
 std::shared_ptr<const BayScene> typical_bay(const SetInput& input);
 
 /// Draws it as wide as the column, but not wider than is of use, or as small as it can be read; its

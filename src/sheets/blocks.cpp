@@ -1,5 +1,6 @@
 #include "sheets/blocks.h"
 
+#include <cmath>
 #include <numeric>
 
 namespace deckquire::sheets {
@@ -44,8 +45,7 @@ TableData folded(const TableData& table) {
   for (std::size_t i = 0; i < half; ++i) {
     std::vector<std::string> row = table.rows[i];
     const std::size_t beside = half + i;
-    if (beside < n)
-      row.insert(row.end(), table.rows[beside].begin(), table.rows[beside].end());
+    if (beside < n) row.insert(row.end(), table.rows[beside].begin(), table.rows[beside].end());
     row.resize(out.columns.size());
     out.rows.push_back(std::move(row));
   }
@@ -96,16 +96,16 @@ void add_table(Blocks& blocks, const TableData& table, std::size_t most) {
 
 void add_folded_table(Blocks& blocks, const TableData& table) {
   if (table.rows.empty()) return;
-  blocks.push_back({.draw =
-                        [table, two = folded(table)](Board& board, const PaperBox& column,
-                                                     double top) {
-                          const bool fits = natural_width(board, two) <= column.width();
-                          const TableData& t = fits ? two : table;
-                          return draw_table(board, t, {column.low.x, top}, column.width(),
-                                            board.style().compact_row_height, LetterUse::table, 0,
-                                            t.rows.size());
-                        },
-                    .starts = true});
+  blocks.push_back(
+      {.draw =
+           [table, two = folded(table)](Board& board, const PaperBox& column, double top) {
+             const bool fits = natural_width(board, two) <= column.width();
+             const TableData& t = fits ? two : table;
+             return draw_table(board, t, {column.low.x, top}, column.width(),
+                               board.style().compact_row_height, LetterUse::table, 0,
+                               t.rows.size());
+           },
+       .starts = true});
   add_space(blocks);
 }
 
@@ -124,39 +124,63 @@ double Columns::height(const Block& block, std::size_t column) {
   return -block.draw(board_, boxes_[column], 0);
 }
 
+/// The heights of a group's blocks in columns of one width: measured anew only for another width.
+class Columns::Heights {
+ public:
+  Heights(Columns& columns, const Blocks& group) : columns_(columns), group_(group) {}
+  double operator()(std::size_t block, std::size_t column) {
+    constexpr double same = 1e-6;  // mm
+    const double width = columns_.boxes_[column].width();
+    if (std::abs(width - width_) > same) {
+      width_ = width;
+      heights_.clear();
+      for (const Block& b : group_) heights_.push_back(columns_.height(b, column));
+    }
+    return heights_[block];
+  }
+
+ private:
+  Columns& columns_;
+  const Blocks& group_;
+  double width_ = -1;
+  std::vector<double> heights_;
+};
+
 bool Columns::put(const Blocks& group) {
+  Heights heights(*this, group);
   for (std::size_t c = 0; c < boxes_.size(); ++c) {
     double y = tops_[c];
     std::vector<double> tops;
-    for (const Block& b : group) {
+    for (std::size_t i = 0; i < group.size(); ++i) {
       tops.push_back(y);
-      y -= height(b, c);
+      y -= heights(i, c);
     }
     if (y < boxes_[c].low.y - board_.style().gap) continue;  // the last of it is air
     for (std::size_t i = 0; i < group.size(); ++i) placed_.push_back({&group[i], c, tops[i]});
     tops_[c] = y;
     return true;
   }
-  return part(group);
+  return part(group, heights);
 }
 
-bool Columns::part(const Blocks& group) {
+bool Columns::part(const Blocks& group, Heights& heights) {
   std::vector<double> tops = tops_;
   std::vector<PlacedBlock> placed;
   Blocks head;
   if (!group.empty() && !group.front().heading.empty())
     add_heading(head, group.front().heading + ", continued");
-  const auto put_down = [&](const Block& block, std::size_t column) {
+  Heights head_height(*this, head);
+  const auto put_down = [&](const Block& block, std::size_t column, double height) {
     placed.push_back({&block, column, tops[column]});
-    tops[column] -= height(block, column);
+    tops[column] -= height;
   };
   std::size_t c = 0, last = 0;
   for (std::size_t i = 0; i < group.size(); ++i) {
     const auto room = [&] {
       double y = tops[c];
-      if (i > 0 && c != last && !head.empty()) y -= height(head.front(), c);
+      if (i > 0 && c != last && !head.empty()) y -= head_height(0, c);
       const std::size_t end = start_end(group, i);
-      for (std::size_t k = i; k < end; ++k) y -= height(group[k], c);
+      for (std::size_t k = i; k < end; ++k) y -= heights(k, c);
       // The last of the whole is air.
       return y >= boxes_[c].low.y - board_.style().gap * (end == group.size() ? 1 : 0.4);
     };
@@ -164,9 +188,9 @@ bool Columns::part(const Blocks& group) {
     if (c == boxes_.size()) return false;
     if (i > 0 && c != last && i + 1 < group.size() && !head.empty()) {
       continued_.push_back(head.front());
-      put_down(continued_.back(), c);
+      put_down(continued_.back(), c, head_height(0, c));
     }
-    put_down(group[i], c);
+    put_down(group[i], c, heights(i, c));
     last = c;
   }
   tops_ = std::move(tops);

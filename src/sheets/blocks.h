@@ -58,7 +58,8 @@ class Columns {
   const paper::PaperBox& box(std::size_t column) const { return boxes_[column]; }
 
  private:
-  bool part(const Blocks& group);
+  class Heights;
+  bool part(const Blocks& group, Heights& heights);
   double height(const Block& block, std::size_t column);
 
   paper::Sheet scratch_;

@@ -116,7 +116,7 @@ void outlet(Reckoner& r) {
         "give either Q (flow; m³/s, L/s, ft³/s) or h (head over the outlet; m, mm, in), and not "
         "both");
   r.looked_up("kO", "factor of the outlet", r.text("cover") == "open" ? 1.0 : 0.5,
-              "EN 12056-3:2000, table 7 (as transcribed): 1.0 open, 0.5 with grating or strainer");
+              "EN 12056-3:2000, table 7 (second-hand): 1.0 open, 0.5 with grating or strainer");
   if (r.given("Q")) {
     r.step("h1", "head as a rim, up to D/2", "(7500*Q/(kO*D))^(2/3)", Kind::length, "mm");
     r.step("h2", "head as an opening, above D/2", "(15000*Q/(kO*D^2))^2", Kind::length, "mm");
@@ -176,7 +176,7 @@ std::vector<WorkingKind> pipes() {
       {.name = "scupper-outlet",
        .title = "Head over the outlet in the sole of a scupper",
        .about = "Head for a flow, or flow at a head.",
-       .sources = {"EN 12056-3:2000, table 7 (as transcribed)"},
+       .sources = {"EN 12056-3:2000, table 7 (second-hand)"},
        .inputs = {InputSpec{"D", "diameter of the outlet", Kind::length, "mm"}.range(0.02, 1),
                   InputSpec{"cover", "whether the outlet is open or has a grating or strainer"}
                       .one_of({"open", "grating"})
@@ -195,7 +195,7 @@ std::vector<WorkingKind> pipes() {
       {.name = "downpipe",
        .title = "Capacity of a vertical pipe",
        .about = "Annular flow by Wyly and Eaton: EN form in SI, plumbing-code form with units=us.",
-       .sources = {"EN 12056-3:2000, clause 6.1 and table 8 (as transcribed)",
+       .sources = {"EN 12056-3:2000, clause 6.1 and table 8 (second-hand)",
                    "2006 National Standard Plumbing Code, table 13.6.1 (units=us)"},
        .inputs = downpipe_inputs(),
        .us_constants = true,

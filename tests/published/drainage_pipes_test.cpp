@@ -2,7 +2,7 @@
 //  H22-4: FHWA HEC-22, Urban Drainage Design Manual, 4th ed., FHWA-HIF-24-006, 2024.
 //  H22-3: the same, 3rd ed., FHWA-NHI-10-009, 2009.
 //  NSPC: 2006 National Standard Plumbing Code - Illustrated, table 13.6.1, p. 321.
-//  EN-3: EN 12056-3:2000, tables 7 and 8 (from a transcription).
+//  EN-3: EN 12056-3:2000, tables 7 and 8 (second-hand: as another text quotes them).
 //  OBC: Ontario Building Code, Div. B, 7.4.10.3 and 7.4.10.4.
 // REF figures were computed outside the program with exact exponents; OWN cases have no published
 // answer.
