@@ -76,8 +76,8 @@ WorkingKind thread_kind() {
                "ISO 898-1 (from memory) and FED-STD-H28/2B (1991) Table II.B.1 (1b) (second-hand): "
                "stress area",
                "Percent of thread: 100 (D − drill)/(1.299 P) (second-hand)"};
-  k.inputs = {choice("size", "size", thread_names()),
-              may_give("drill", "another drill", Kind::length, "mm", above_zero)};
+  k.inputs = {InputSpec{"size", "size"}.one_of(thread_names()),
+              InputSpec{"drill", "another drill", Kind::length, "mm"}.range(above_zero).if_known()};
   k.example = "size=M16";
   k.work = thread;
   return k;
@@ -149,17 +149,22 @@ WorkingKind thread_stripping_kind() {
       "ISO 965-2 and ASME B1.1-2019: limits of size; ISO 898-1 and ASTM: strengths of grades (as "
       "marked at each)"};
   k.inputs = {
-      choice("size", "size", thread_names()),
-      optional_choice("grade", "class or grade of the bolt", grade_names()),
-      may_give("Fu_b", "tensile strength of the bolt, in place of its grade", Kind::pressure,
-               "N/mm²", above_zero),
-      must_give("Fu_p", "tensile strength of the plate", Kind::pressure, "N/mm²", above_zero),
-      may_give("LE", "full thread engaged", Kind::length, "mm", above_zero),
-      may_give("t", "thickness of the tapped plate, in place of LE", Kind::length, "mm",
-               above_zero),
-      has_default("t_c", "countersinks of the plate, together", Kind::length, "mm", "0", "none", 0),
-      has_default("r", "shear strength / tensile strength", Kind::number, "", "0.6",
-                  "typical; the standard's factor 2 stands for 0.5", above_zero)};
+      InputSpec{"size", "size"}.one_of(thread_names()),
+      InputSpec{"grade", "class or grade of the bolt"}.one_of(grade_names()).if_known(),
+      InputSpec{"Fu_b", "tensile strength of the bolt, in place of its grade", Kind::pressure,
+                "N/mm²"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"Fu_p", "tensile strength of the plate", Kind::pressure, "N/mm²"}.range(above_zero),
+      InputSpec{"LE", "full thread engaged", Kind::length, "mm"}.range(above_zero).if_known(),
+      InputSpec{"t", "thickness of the tapped plate, in place of LE", Kind::length, "mm"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"t_c", "countersinks of the plate, together", Kind::length, "mm"}.range(0).standard(
+          "0", "none"),
+      InputSpec{"r", "shear strength / tensile strength", Kind::number, ""}
+          .range(above_zero)
+          .standard("0.6", "typical; the standard's factor 2 stands for 0.5")};
   k.example = "size=M16 grade=8.8 Fu_p=400MPa LE=18mm";
   k.work = thread_stripping;
   return k;
@@ -258,35 +263,44 @@ WorkingKind post_anchor_kind() {
       "Couple: statics (derived); turning about the toe: textbooks to AISC (from memory)",
       "Interaction (T/T_r)² + (V/V_r)² ≤ 1: common elliptical form (from memory)"};
   k.inputs = {
-      may_give("s", "distance of posts", Kind::length, "mm", above_zero),
-      has_default("P_0", "load at one point", Kind::force, "N", "890",
-                  "AASHTO LRFD 13.8.2 (second-hand)", 0),
-      has_default("w", "load along the rail", Kind::line_load, "N/mm", "0.73",
-                  "AASHTO LRFD 13.8.2 (second-hand)", 0),
-      may_give("P_post", "load of one post, in place of both", Kind::force, "N", 0),
-      must_give("h", "height of the load above the deck", Kind::length, "mm", 0),
-      has_default("h_b", "height of the base plane above the deck", Kind::length, "mm", "0",
-                  "on the deck"),
-      must_give("e", "depth of the panel's mid-depth below the deck", Kind::length, "mm", 0),
-      has_default("P_v", "vertical load of the post", Kind::force, "N", "0", "none"),
-      has_default("e_v", "how far outside the bolts' middle it acts", Kind::length, "mm", "0",
-                  "none"),
-      must_give("y_t", "tension row from the compressed edge of the plate", Kind::length, "mm",
-                above_zero),
-      must_give("y_c", "other row from that edge", Kind::length, "mm", 0),
-      may_give("z", "lever arm of the couple, if not between the rows", Kind::length, "mm",
-               above_zero),
-      has_default("n_t", "bolts in the tension row", Kind::count, "", "2", "four bolts in two rows",
-                  1),
-      has_default("n_c", "bolts in the other row", Kind::count, "", "2", "four bolts in two rows",
-                  0),
-      must_give("gamma", "load factor", Kind::number, "", 0),
-      may_give("T_r", "factored tensile strength of one bolt", Kind::force, "N", above_zero),
-      may_give("V_r", "factored shear strength of one bolt", Kind::force, "N", above_zero),
-      optional_choice("size", "size of the bolts", thread_names()),
-      optional_choice("grade", "class or grade of the bolts", grade_names()),
-      may_give("S_p", "proof stress of the bolts, in place of their grade", Kind::pressure, "N/mm²",
-               above_zero)};
+      InputSpec{"s", "distance of posts", Kind::length, "mm"}.range(above_zero).if_known(),
+      InputSpec{"P_0", "load at one point", Kind::force, "N"}.range(0).standard(
+          "890", "AASHTO LRFD 13.8.2 (second-hand)"),
+      InputSpec{"w", "load along the rail", Kind::line_load, "N/mm"}.range(0).standard(
+          "0.73", "AASHTO LRFD 13.8.2 (second-hand)"),
+      InputSpec{"P_post", "load of one post, in place of both", Kind::force, "N"}
+          .range(0)
+          .if_known(),
+      InputSpec{"h", "height of the load above the deck", Kind::length, "mm"}.range(0),
+      InputSpec{"h_b", "height of the base plane above the deck", Kind::length, "mm"}.standard(
+          "0", "on the deck"),
+      InputSpec{"e", "depth of the panel's mid-depth below the deck", Kind::length, "mm"}.range(0),
+      InputSpec{"P_v", "vertical load of the post", Kind::force, "N"}.standard("0", "none"),
+      InputSpec{"e_v", "how far outside the bolts' middle it acts", Kind::length, "mm"}.standard(
+          "0", "none"),
+      InputSpec{"y_t", "tension row from the compressed edge of the plate", Kind::length, "mm"}
+          .range(above_zero),
+      InputSpec{"y_c", "other row from that edge", Kind::length, "mm"}.range(0),
+      InputSpec{"z", "lever arm of the couple, if not between the rows", Kind::length, "mm"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"n_t", "bolts in the tension row", Kind::count, ""}.range(1).standard(
+          "2", "four bolts in two rows"),
+      InputSpec{"n_c", "bolts in the other row", Kind::count, ""}.range(0).standard(
+          "2", "four bolts in two rows"),
+      InputSpec{"gamma", "load factor", Kind::number, ""}.range(0),
+      InputSpec{"T_r", "factored tensile strength of one bolt", Kind::force, "N"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"V_r", "factored shear strength of one bolt", Kind::force, "N"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"size", "size of the bolts"}.one_of(thread_names()).if_known(),
+      InputSpec{"grade", "class or grade of the bolts"}.one_of(grade_names()).if_known(),
+      InputSpec{"S_p", "proof stress of the bolts, in place of their grade", Kind::pressure,
+                "N/mm²"}
+          .range(above_zero)
+          .if_known()};
   k.example =
       "s=2m h=1067mm h_b=120mm e=50mm y_t=130mm y_c=30mm gamma=1.75 size=M16 grade=8.8 T_r=60kN "
       "V_r=40kN";

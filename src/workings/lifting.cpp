@@ -107,26 +107,37 @@ WorkingKind sling_kind() {
       "Least angles: ASME B30.9 and B30.26, 30° (second-hand); US Navy manual, 45°; 60° preferred "
       "(second-hand)"};
   k.inputs = {
-      choice("legs", "legs", {"alike", "two-uneven"}, "alike", "symmetrical about the hook"),
-      must_give("W", "weight lifted", Kind::force, "kN", above_zero),
-      has_default("n", "legs", Kind::count, "", "4", "four inserts", 1),
-      has_default("n_e", "legs counted on", Kind::count, "", "2",
-                  "a rigid panel may hang on two: US Navy NAVEDTRA 14251", 1),
-      must_give("phi", "handling factor (snatching, suction of a mould); 1 for the weight alone",
-                Kind::number, "", 1),
-      may_give("beta", "angle of a leg from the horizontal", Kind::angle, "°", above_zero),
-      may_give("l_x", "distance of the inserts along", Kind::length, "m", 0),
-      has_default("l_y", "distance of the inserts across", Kind::length, "m", "0", "two inserts",
-                  0),
-      may_give("h", "height of the hook above the inserts", Kind::length, "m", above_zero),
-      may_give("a", "first leg from the hook in plan", Kind::length, "m", 0),
-      may_give("b", "second leg from the hook in plan", Kind::length, "m", 0),
-      has_default("beta_0", "flattest angle ever", Kind::angle, "°", "30",
-                  "ASME B30.9, B30.26 (second-hand)", 0),
-      has_default("beta_1", "least angle", Kind::angle, "°", "45", "US Navy rigging manual", 0),
-      has_default("beta_2", "angle preferred", Kind::angle, "°", "60", "second-hand", 0),
-      may_give("T_w", "working load of one sling leg", Kind::force, "kN", 0),
-      may_give("F_i", "allowable pull of one insert at this angle", Kind::force, "kN", 0)};
+      InputSpec{"legs", "legs"}
+          .one_of({"alike", "two-uneven"})
+          .standard("alike", "symmetrical about the hook"),
+      InputSpec{"W", "weight lifted", Kind::force, "kN"}.range(above_zero),
+      InputSpec{"n", "legs", Kind::count, ""}.range(1).standard("4", "four inserts"),
+      InputSpec{"n_e", "legs counted on", Kind::count, ""}.range(1).standard(
+          "2", "a rigid panel may hang on two: US Navy NAVEDTRA 14251"),
+      InputSpec{"phi", "handling factor (snatching, suction of a mould); 1 for the weight alone",
+                Kind::number, ""}
+          .range(1),
+      InputSpec{"beta", "angle of a leg from the horizontal", Kind::angle, "°"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"l_x", "distance of the inserts along", Kind::length, "m"}.range(0).if_known(),
+      InputSpec{"l_y", "distance of the inserts across", Kind::length, "m"}.range(0).standard(
+          "0", "two inserts"),
+      InputSpec{"h", "height of the hook above the inserts", Kind::length, "m"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"a", "first leg from the hook in plan", Kind::length, "m"}.range(0).if_known(),
+      InputSpec{"b", "second leg from the hook in plan", Kind::length, "m"}.range(0).if_known(),
+      InputSpec{"beta_0", "flattest angle ever", Kind::angle, "°"}.range(0).standard(
+          "30", "ASME B30.9, B30.26 (second-hand)"),
+      InputSpec{"beta_1", "least angle", Kind::angle, "°"}.range(0).standard(
+          "45", "US Navy rigging manual"),
+      InputSpec{"beta_2", "angle preferred", Kind::angle, "°"}.range(0).standard("60",
+                                                                                 "second-hand"),
+      InputSpec{"T_w", "working load of one sling leg", Kind::force, "kN"}.range(0).if_known(),
+      InputSpec{"F_i", "allowable pull of one insert at this angle", Kind::force, "kN"}
+          .range(0)
+          .if_known()};
   for (InputSpec& s : k.inputs) {
     if (s.symbol == "beta") s.most = 1.5707963267948968;
   }
@@ -221,13 +232,14 @@ WorkingKind pick_points_kind() {
   k.group = "lifting";
   k.sources = {"Rigid body on equal springs (derived)"};
   k.inputs = {
-      must_give("W", "weight lifted", Kind::force, "kN", above_zero),
-      typed_list("points", "lifting points, x and y", false),
-      must_give("x_g", "centre of gravity", Kind::length, "m"),
-      must_give("y_g", "centre of gravity", Kind::length, "m"),
-      must_give("phi", "handling factor (snatching, suction of a mould); 1 for the weight alone",
-                Kind::number, "", 1),
-      may_give("F_i", "allowable pull of one insert", Kind::force, "kN", 0)};
+      InputSpec{"W", "weight lifted", Kind::force, "kN"}.range(above_zero),
+      InputSpec{"points", "lifting points, x and y"}.as_list(),
+      InputSpec{"x_g", "centre of gravity", Kind::length, "m"},
+      InputSpec{"y_g", "centre of gravity", Kind::length, "m"},
+      InputSpec{"phi", "handling factor (snatching, suction of a mould); 1 for the weight alone",
+                Kind::number, ""}
+          .range(1),
+      InputSpec{"F_i", "allowable pull of one insert", Kind::force, "kN"}.range(0).if_known()};
   k.example =
       "W=12.5kN \"points=0.9, 0.6 m; 0.9, -0.6 m; -0.9, 0.6 m; -0.9, -0.6 m\" x_g=0.1 y_g=-0.05 "
       "phi=1.25 F_i=8kN";
@@ -305,18 +317,25 @@ WorkingKind lift_bending_kind() {
       "Beam between the inserts under own weight × handling factor (common practice, no source)",
       "Solution as in panel-strip (derived)"};
   k.inputs = {
-      must_give("m", "mass of the panel", Kind::mass, "kg", above_zero),
-      must_give("phi", "handling factor (snatching, suction of a mould); 1 for the weight alone",
-                Kind::number, "", 1),
-      must_give("L", "length of the panel in this direction", Kind::length, "mm", above_zero),
-      typed_list("inserts", "lines of inserts, from the edge", false),
-      must_give("D", "bending stiffness of the whole panel, E I", Kind::bending_stiffness, "N mm²",
-                above_zero),
-      may_give("S", "shear stiffness of the whole panel; left out: no shear deformation",
-               Kind::force, "N", above_zero),
-      typed_list("weaker", "parts of less stiffness, as in panel-strip", true),
-      may_give("M_sag", "sagging moment that the panel can take", Kind::moment, "kN m", 0),
-      may_give("M_hog", "hogging moment that the panel can take", Kind::moment, "kN m", 0)};
+      InputSpec{"m", "mass of the panel", Kind::mass, "kg"}.range(above_zero),
+      InputSpec{"phi", "handling factor (snatching, suction of a mould); 1 for the weight alone",
+                Kind::number, ""}
+          .range(1),
+      InputSpec{"L", "length of the panel in this direction", Kind::length, "mm"}.range(above_zero),
+      InputSpec{"inserts", "lines of inserts, from the edge"}.as_list(),
+      InputSpec{"D", "bending stiffness of the whole panel, E I", Kind::bending_stiffness, "N mm²"}
+          .range(above_zero),
+      InputSpec{"S", "shear stiffness of the whole panel; left out: no shear deformation",
+                Kind::force, "N"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"weaker", "parts of less stiffness, as in panel-strip"}.as_list().if_known(),
+      InputSpec{"M_sag", "sagging moment that the panel can take", Kind::moment, "kN m"}
+          .range(0)
+          .if_known(),
+      InputSpec{"M_hog", "hogging moment that the panel can take", Kind::moment, "kN m"}
+          .range(0)
+          .if_known()};
   k.example = "m=516kg phi=1.25 L=2400 \"inserts=500, 1900 mm\" D=1.2e12 S=6e6 M_sag=4 M_hog=4";
   k.work = lift_bending;
   return k;

@@ -85,13 +85,21 @@ WorkingKind pedestrian_load_kind() {
                "EN 1991-2:2003 cl. 5.3.2.1 (second-hand)",
                "AASHTO LRFD Art. 3.6.1.6 and the FRP guide of 2008 (from memory)"};
   k.inputs = {
-      choice("code", "code and edition",
-             {"aashto-2009", "csa-s6-06", "en-1991-2", "aashto-sidewalk", "aashto-frp-2008"}),
-      may_give("s", "loaded length (CSA: of the whole walkway)", Kind::length, "m", 0),
-      may_give("p_code", "load of the owner's edition instead, where the code gives one value",
-               Kind::pressure, "kPa", 0),
-      may_give("p_least", "least load of the owner's edition instead", Kind::pressure, "kPa", 0),
-      may_give("p_most", "largest load of the owner's edition instead", Kind::pressure, "kPa", 0)};
+      InputSpec{"code", "code and edition"}.one_of(
+          {"aashto-2009", "csa-s6-06", "en-1991-2", "aashto-sidewalk", "aashto-frp-2008"}),
+      InputSpec{"s", "loaded length (CSA: of the whole walkway)", Kind::length, "m"}
+          .range(0)
+          .if_known(),
+      InputSpec{"p_code", "load of the owner's edition instead, where the code gives one value",
+                Kind::pressure, "kPa"}
+          .range(0)
+          .if_known(),
+      InputSpec{"p_least", "least load of the owner's edition instead", Kind::pressure, "kPa"}
+          .range(0)
+          .if_known(),
+      InputSpec{"p_most", "largest load of the owner's edition instead", Kind::pressure, "kPa"}
+          .range(0)
+          .if_known()};
   k.example = "code=csa-s6-06 s=45m";
   k.work = pedestrian_load;
   return k;
@@ -188,13 +196,18 @@ WorkingKind maintenance_vehicle_kind() {
       std::string(guide) + ", Art. 3.2 (second-hand; H10 axles and 6 ft gauge from memory)",
       "CSA S6 cl. 3.8.11 (from memory, low confidence: verify)",
       "EN 1991-2 cl. 5.6.3 (from memory)", "Moment and reaction of a patch: statics (derived)"};
-  k.inputs = {
-      choice("code", "code and edition", {"aashto-2009", "csa-s6", "en-1991-2"}),
-      must_give("w", "clear width of the deck", Kind::length, "m", 0),
-      may_give("L", "simple span", Kind::length, "m", above_zero),
-      may_give("c", "length of the wheel's patch along the span", Kind::length, "m", 0),
-      may_give("P_light", "lighter axle of the owner's edition instead", Kind::force, "kN", 0),
-      may_give("P_heavy", "heavier axle of the owner's edition instead", Kind::force, "kN", 0)};
+  k.inputs = {InputSpec{"code", "code and edition"}.one_of({"aashto-2009", "csa-s6", "en-1991-2"}),
+              InputSpec{"w", "clear width of the deck", Kind::length, "m"}.range(0),
+              InputSpec{"L", "simple span", Kind::length, "m"}.range(above_zero).if_known(),
+              InputSpec{"c", "length of the wheel's patch along the span", Kind::length, "m"}
+                  .range(0)
+                  .if_known(),
+              InputSpec{"P_light", "lighter axle of the owner's edition instead", Kind::force, "kN"}
+                  .range(0)
+                  .if_known(),
+              InputSpec{"P_heavy", "heavier axle of the owner's edition instead", Kind::force, "kN"}
+                  .range(0)
+                  .if_known()};
   k.example = "code=aashto-2009 w=3m L=1.8m c=250mm";
   k.work = maintenance_vehicle;
   return k;

@@ -199,35 +199,35 @@ WorkingKind panel_mass_kind() {
   k.group = "lifting";
   k.sources = {"Volumes × densities (derived)", "Steel 7850 kg/m³ (490 lb/ft³)"};
   const auto length = [](const char* symbol, const char* meaning) {
-    return must_give(symbol, meaning, Kind::length, "mm", 0);
+    return InputSpec{symbol, meaning, Kind::length, "mm"}.range(0);
   };
   const auto none = [](const char* symbol, const char* meaning, Kind kind, const char* unit) {
-    return has_default(symbol, meaning, kind, unit, "0", "none", 0);
+    return InputSpec{symbol, meaning, kind, unit}.range(0).standard("0", "none");
   };
-  k.inputs = {
-      must_give("B", "width across the bridge", Kind::length, "mm", above_zero),
-      must_give("L", "length along the bridge", Kind::length, "mm", above_zero),
-      must_give("t_e", "thickness at the edges", Kind::length, "mm", above_zero),
-      none("s", "crossfall, each way from the middle", Kind::number, ""),
-      length("t_s", "thickness of each skin"),
-      must_give("rho_s", "density of the skins", Kind::density, "kg/m³", 0),
-      none("n_w", "webs", Kind::count, ""),
-      none("t_w", "thickness of a web", Kind::length, "mm"),
-      none("rho_w", "density of the webs", Kind::density, "kg/m³"),
-      must_give("rho_c", "density of the core", Kind::density, "kg/m³", 0),
-      none("n_k", "curbs: 0 or 2", Kind::count, ""),
-      none("b_k", "width of a curb", Kind::length, "mm"),
-      none("h_k", "height of a curb", Kind::length, "mm"),
-      none("rho_k", "density of the curbs", Kind::density, "kg/m³"),
-      none("n_p", "steel plates", Kind::count, ""),
-      none("a_p", "length of a plate", Kind::length, "mm"),
-      none("b_p", "width of a plate", Kind::length, "mm"),
-      none("t_p", "thickness of a plate", Kind::length, "mm"),
-      none("z_p", "height of a plate's middle above the soffit", Kind::length, "mm"),
-      has_default("rho_p", "density of the plates", Kind::density, "kg/m³", "7850", "steel", 0),
-      none("t_o", "thickness of the overlay", Kind::length, "mm"),
-      none("rho_o", "density of the overlay", Kind::density, "kg/m³"),
-      typed_list("more", "further parts, mass at height", true)};
+  k.inputs = {InputSpec{"B", "width across the bridge", Kind::length, "mm"}.range(above_zero),
+              InputSpec{"L", "length along the bridge", Kind::length, "mm"}.range(above_zero),
+              InputSpec{"t_e", "thickness at the edges", Kind::length, "mm"}.range(above_zero),
+              none("s", "crossfall, each way from the middle", Kind::number, ""),
+              length("t_s", "thickness of each skin"),
+              InputSpec{"rho_s", "density of the skins", Kind::density, "kg/m³"}.range(0),
+              none("n_w", "webs", Kind::count, ""),
+              none("t_w", "thickness of a web", Kind::length, "mm"),
+              none("rho_w", "density of the webs", Kind::density, "kg/m³"),
+              InputSpec{"rho_c", "density of the core", Kind::density, "kg/m³"}.range(0),
+              none("n_k", "curbs: 0 or 2", Kind::count, ""),
+              none("b_k", "width of a curb", Kind::length, "mm"),
+              none("h_k", "height of a curb", Kind::length, "mm"),
+              none("rho_k", "density of the curbs", Kind::density, "kg/m³"),
+              none("n_p", "steel plates", Kind::count, ""),
+              none("a_p", "length of a plate", Kind::length, "mm"),
+              none("b_p", "width of a plate", Kind::length, "mm"),
+              none("t_p", "thickness of a plate", Kind::length, "mm"),
+              none("z_p", "height of a plate's middle above the soffit", Kind::length, "mm"),
+              InputSpec{"rho_p", "density of the plates", Kind::density, "kg/m³"}.range(0).standard(
+                  "7850", "steel"),
+              none("t_o", "thickness of the overlay", Kind::length, "mm"),
+              none("rho_o", "density of the overlay", Kind::density, "kg/m³"),
+              InputSpec{"more", "further parts, mass at height"}.as_list().if_known()};
   k.example =
       "B=3000 L=2400 t_e=100 s=2% t_s=8 rho_s=1850 n_w=17 t_w=6 rho_w=1850 rho_c=80 n_k=2 b_k=150 "
       "h_k=120 rho_k=1200 t_o=6 rho_o=1900 \"more=15 kg @ 205 mm\"";
@@ -246,10 +246,10 @@ WorkingKind plan_centroid_kind() {
   k.group = "lifting";
   k.sources = {"Polygon: sums of cross products of neighbouring corners (derived)"};
   k.inputs = {
-      typed_list("corners", "outline, x y of each corner in mm: 0 0, 3000 0, 3000 2400, 0 1900",
-                 false),
-      typed_list("openings", "openings", true),
-      must_give("m_A", "mass per area", Kind::area_density, "kg/m²", 0)};
+      InputSpec{"corners", "outline, x y of each corner in mm: 0 0, 3000 0, 3000 2400, 0 1900"}
+          .as_list(),
+      InputSpec{"openings", "openings"}.as_list().if_known(),
+      InputSpec{"m_A", "mass per area", Kind::area_density, "kg/m²"}.range(0)};
   k.example =
       "\"corners=0 0, 3000 0, 3000 2400, 0 1900\" \"openings=1800 700, 2400 700, 2400 1300, 1800 "
       "1300; round 300 250 150\" m_A=62";

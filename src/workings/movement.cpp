@@ -86,13 +86,14 @@ void thermal_gap(Reckoner& r) {
 }
 
 std::vector<InputSpec> temperatures(bool deck) {
-  std::vector<InputSpec> t{has_default("T_0", "reference temperature", Kind::temperature, "°C",
-                                       "15", "common practice, no source"),
-                           must_give("T_sh", "steel at its hottest", Kind::temperature, "°C"),
-                           must_give("T_sc", "steel at its coldest", Kind::temperature, "°C")};
+  std::vector<InputSpec> t{
+      InputSpec{"T_0", "reference temperature", Kind::temperature, "°C"}.standard(
+          "15", "common practice, no source"),
+      InputSpec{"T_sh", "steel at its hottest", Kind::temperature, "°C"},
+      InputSpec{"T_sc", "steel at its coldest", Kind::temperature, "°C"}};
   if (!deck) return t;
-  t.push_back(must_give("T_fh", "deck in the same hottest case", Kind::temperature, "°C"));
-  t.push_back(must_give("T_fc", "deck in the same coldest case", Kind::temperature, "°C"));
+  t.push_back(InputSpec{"T_fh", "deck in the same hottest case", Kind::temperature, "°C"});
+  t.push_back(InputSpec{"T_fc", "deck in the same coldest case", Kind::temperature, "°C"});
   return t;
 }
 
@@ -110,25 +111,32 @@ WorkingKind thermal_gap_kind() {
                "across the fibres, "
                "millionths per °C (Kaw, Mechanics of Composite Materials, Table 2.1, second-hand)"};
   k.inputs = {
-      must_give("p", "pitch of the panels", Kind::length, "mm", above_zero),
-      must_give("L", "length of a panel", Kind::length, "mm", above_zero),
-      has_default("alpha_s", "expansion of the girder", Kind::expansion, "1/K", "11.7e-6 1/K",
-                  steel_why),
-      must_give("alpha_f", "expansion of the panel along the bridge", Kind::expansion, "1/K")};
+      InputSpec{"p", "pitch of the panels", Kind::length, "mm"}.range(above_zero),
+      InputSpec{"L", "length of a panel", Kind::length, "mm"}.range(above_zero),
+      InputSpec{"alpha_s", "expansion of the girder", Kind::expansion, "1/K"}.standard(
+          "11.7e-6 1/K", steel_why),
+      InputSpec{"alpha_f", "expansion of the panel along the bridge", Kind::expansion, "1/K"}};
   for (InputSpec& t : temperatures(true)) k.inputs.push_back(std::move(t));
   k.inputs.insert(
       k.inputs.end(),
-      {may_give("T_i", "temperature at which the panels are set", Kind::temperature, "°C"),
-       has_default("g_min", "least gap at any time", Kind::length, "mm", "3",
-                   "common practice, no source", 0),
-       has_default("g_max", "widest gap to walk on", Kind::length, "mm", "0.5 in",
-                   "1/2 in, US ADA standards 302.3 (from memory)", 0),
-       choice("joint", "open to walk over, or closed by a sealant, a lap or a cover plate",
-              {"open", "closed"}, "open", "the case to be judged"),
-       has_default("t_L", "tolerance of the length of one panel", Kind::length, "mm", "0",
-                   "none entered", 0),
-       may_give("a", "distance of the two girders that a panel is fixed on", Kind::length, "mm", 0),
-       may_give("play", "play of the fixing across the bridge", Kind::length, "mm", 0)});
+      {InputSpec{"T_i", "temperature at which the panels are set", Kind::temperature, "°C"}
+           .if_known(),
+       InputSpec{"g_min", "least gap at any time", Kind::length, "mm"}.range(0).standard(
+           "3", "common practice, no source"),
+       InputSpec{"g_max", "widest gap to walk on", Kind::length, "mm"}.range(0).standard(
+           "0.5 in", "1/2 in, US ADA standards 302.3 (from memory)"),
+       InputSpec{"joint", "open to walk over, or closed by a sealant, a lap or a cover plate"}
+           .one_of({"open", "closed"})
+           .standard("open", "the case to be judged"),
+       InputSpec{"t_L", "tolerance of the length of one panel", Kind::length, "mm"}
+           .range(0)
+           .standard("0", "none entered"),
+       InputSpec{"a", "distance of the two girders that a panel is fixed on", Kind::length, "mm"}
+           .range(0)
+           .if_known(),
+       InputSpec{"play", "play of the fixing across the bridge", Kind::length, "mm"}
+           .range(0)
+           .if_known()});
   k.example = "p=2400 L=2394 alpha_f=20e-6 T_sh=45 T_fh=60 T_sc=-30 T_fc=-30 T_i=5 a=1800 play=2mm";
   k.work = thermal_gap;
   return k;
@@ -144,8 +152,8 @@ void setting_gaps(Reckoner& r) {
     r.found(T, "girder and panels at", us ? (shown - 32) / 1.8 : shown, Kind::temperature, "°C",
             us ? fmt::format("{:g} °F", shown) : "row of the table");
     r.step("g_" + k, "gap to set then",
-           fmt::format("p*(1 + alpha_s*({0} - T_0)) - L*(1 + alpha_f*({0} - T_0))", T), Kind::length,
-           "mm");
+           fmt::format("p*(1 + alpha_s*({0} - T_0)) - L*(1 + alpha_f*({0} - T_0))", T),
+           Kind::length, "mm");
     r.result(T, us ? "°F" : "°C");
     r.result("g_" + k, us ? "in" : "mm");
   }
@@ -157,18 +165,20 @@ WorkingKind setting_gaps_kind() {
   WorkingKind k;
   k.name = "setting-gaps";
   k.title = "Gap to set, by temperature";
-  k.about = "The gap to leave between two panels when girder and panels have a temperature, so that "
-            "it is as drawn at the reference temperature.";
+  k.about =
+      "The gap to leave between two panels when girder and panels have a temperature, so that "
+      "it is as drawn at the reference temperature.";
   k.group = "movement";
   k.sources = {"Free expansion of panel and girder, as thermal-gap (derived)"};
-  k.inputs = {must_give("p", "pitch of the panels", Kind::length, "mm", above_zero),
-              must_give("L", "length of a panel", Kind::length, "mm", above_zero),
-              has_default("alpha_s", "expansion of the girder", Kind::expansion, "1/K",
-                          "11.7e-6 1/K", steel_why),
-              must_give("alpha_f", "expansion of the panel along the bridge", Kind::expansion, "1/K"),
-              has_default("T_0", "reference temperature", Kind::temperature, "°C", "15",
-                          "common practice, no source"),
-              choice("scale", "scale of the table", {"C", "F"}, "C", "SI")};
+  k.inputs = {
+      InputSpec{"p", "pitch of the panels", Kind::length, "mm"}.range(above_zero),
+      InputSpec{"L", "length of a panel", Kind::length, "mm"}.range(above_zero),
+      InputSpec{"alpha_s", "expansion of the girder", Kind::expansion, "1/K"}.standard(
+          "11.7e-6 1/K", steel_why),
+      InputSpec{"alpha_f", "expansion of the panel along the bridge", Kind::expansion, "1/K"},
+      InputSpec{"T_0", "reference temperature", Kind::temperature, "°C"}.standard(
+          "15", "common practice, no source"),
+      InputSpec{"scale", "scale of the table"}.one_of({"C", "F"}).standard("C", "SI")};
   k.example = "p=2400 L=2394 alpha_f=20e-6";
   k.work = setting_gaps;
   return k;
@@ -196,7 +206,8 @@ void girder_movement(Reckoner& r) {
     r.step("g_c", "gap at the coldest", "g - u_c", Kind::length, "mm");
     r.result("g_h");
     r.result("g_c");
-    r.step("g_0", "least gap, at the reference temperature too", "min(g_h, g_c, g)", Kind::length, "mm");
+    r.step("g_0", "least gap, at the reference temperature too", "min(g_h, g_c, g)", Kind::length,
+           "mm");
     r.verdict("least gap asked for against the least that is left", "g_min", "g_0");
     if (r.given("w_p")) {
       r.step("g_w", "widest gap", "max(g_h, g_c, g)", Kind::length, "mm");
@@ -223,22 +234,29 @@ WorkingKind girder_movement_kind() {
   k.group = "movement";
   k.sources = {"Free expansion (derived)", "Steel: AASHTO LRFD 6.4.1 (second-hand)"};
   k.inputs = {
-      must_give("x",
+      InputSpec{"x",
                 "distance from the girder's fixed point to its end, or to the last panel's fixing",
-                Kind::length, "mm", 0),
-      has_default("alpha_s", "expansion of the girder", Kind::expansion, "1/K", "11.7e-6 1/K",
-                  steel_why)};
+                Kind::length, "mm"}
+          .range(0),
+      InputSpec{"alpha_s", "expansion of the girder", Kind::expansion, "1/K"}.standard(
+          "11.7e-6 1/K", steel_why)};
   for (InputSpec& t : temperatures(false)) k.inputs.push_back(std::move(t));
   k.inputs.insert(
       k.inputs.end(),
-      {may_give("x_f", "distance on from that fixing to the panel's edge", Kind::length, "mm", 0),
-       may_give("alpha_f", "expansion of the panel", Kind::expansion, "1/K"),
-       may_give("T_fh", "deck in the hottest case", Kind::temperature, "°C"),
-       may_give("T_fc", "deck in the coldest case", Kind::temperature, "°C"),
-       may_give("g", "gap at the abutment at the reference temperature", Kind::length, "mm", 0),
-       has_default("g_min", "least gap at any time", Kind::length, "mm", "3",
-                   "common practice, no source", 0),
-       may_give("w_p", "width of the plate that covers the gap", Kind::length, "mm", 0)});
+      {InputSpec{"x_f", "distance on from that fixing to the panel's edge", Kind::length, "mm"}
+           .range(0)
+           .if_known(),
+       InputSpec{"alpha_f", "expansion of the panel", Kind::expansion, "1/K"}.if_known(),
+       InputSpec{"T_fh", "deck in the hottest case", Kind::temperature, "°C"}.if_known(),
+       InputSpec{"T_fc", "deck in the coldest case", Kind::temperature, "°C"}.if_known(),
+       InputSpec{"g", "gap at the abutment at the reference temperature", Kind::length, "mm"}
+           .range(0)
+           .if_known(),
+       InputSpec{"g_min", "least gap at any time", Kind::length, "mm"}.range(0).standard(
+           "3", "common practice, no source"),
+       InputSpec{"w_p", "width of the plate that covers the gap", Kind::length, "mm"}
+           .range(0)
+           .if_known()});
   k.example = "x=24m T_sh=45 T_sc=-30 g=25mm w_p=160mm";
   k.work = girder_movement;
   return k;
@@ -311,10 +329,12 @@ WorkingKind tolerance_stack_kind() {
   k.group = "movement";
   k.sources = {"F. Scholz, Tolerance Stack Analysis Methods, 1995 (methods)",
                "Inflation by 1.5 where centring or independence is doubtful (second-hand)"};
-  k.inputs = {typed_list("parts", "parts of the run", false),
-              has_default("k", "inflation of the root of the sum of squares", Kind::number, "",
-                          "1.5", "second-hand", 1),
-              may_give("T_max", "largest deviation that fits", Kind::length, "mm", 0)};
+  k.inputs = {
+      InputSpec{"parts", "parts of the run"}.as_list(),
+      InputSpec{"k", "inflation of the root of the sum of squares", Kind::number, ""}
+          .range(1)
+          .standard("1.5", "second-hand"),
+      InputSpec{"T_max", "largest deviation that fits", Kind::length, "mm"}.range(0).if_known()};
   k.example = "\"parts=10 x 2394 +- 3 mm; 9 x 6 +- 2 mm; 0 +- 5 mm\"";
   k.work = tolerance_stack;
   return k;

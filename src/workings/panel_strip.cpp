@@ -309,33 +309,48 @@ WorkingKind panel_strip_kind() {
       "three-moment "
       "equation with shear, agrees with the stiffness method)"};
   k.inputs = {
-      must_give("L", "length of the strip across the bridge", Kind::length, "mm", above_zero),
-      typed_list("supports", "girders, from the left edge", false),
-      has_default("b", "width of the strip, along the bridge", Kind::length, "mm", "1000",
-                  "a strip of one metre", above_zero),
-      must_give("D", "bending stiffness of the whole strip, E I", Kind::bending_stiffness, "N mm²",
-                above_zero),
-      may_give("S", "shear stiffness of the whole strip, κ G A", Kind::force, "N", above_zero),
-      typed_list("weaker", "parts of less stiffness", true),
-      choice("hold", "supports hold the strip down, or can only push", {"down", "push"}, "down",
-             "clips hold the panel down"),
-      has_default("g", "permanent load", Kind::pressure, "kPa", "0", "none"),
-      has_default("q", "variable load", Kind::pressure, "kPa", "0", "none"),
-      choice("pattern", "where the variable load lies", {"everywhere", "bays"}, "everywhere",
-             "one load case"),
-      typed_list("loads", "further loads, always there", true),
-      typed_list("at", "places at which results are wanted", true),
-      may_give("k_span",
-               "span over largest deflection (AASHTO guide 2009 Art. 5: 360, pedestrian load, "
-               "second-hand)",
-               Kind::number, "", above_zero),
-      may_give("k_arm", "overhang over largest deflection (AASHTO guide 2009: 220, from memory)",
-               Kind::number, "", above_zero),
-      may_give("M_sag", "sagging moment that the strip can take", Kind::moment, "kN m", 0),
-      may_give("M_hog", "hogging moment that the strip can take", Kind::moment, "kN m", 0),
-      may_give("V_R", "shear that the strip can take", Kind::force, "kN", 0),
-      may_give("R_R", "bearing that the strip can take", Kind::force, "kN", 0),
-      may_give("R_up", "what holds the strip down at one support", Kind::force, "kN", 0)};
+      InputSpec{"L", "length of the strip across the bridge", Kind::length, "mm"}.range(above_zero),
+      InputSpec{"supports", "girders, from the left edge"}.as_list(),
+      InputSpec{"b", "width of the strip, along the bridge", Kind::length, "mm"}
+          .range(above_zero)
+          .standard("1000", "a strip of one metre"),
+      InputSpec{"D", "bending stiffness of the whole strip, E I", Kind::bending_stiffness, "N mm²"}
+          .range(above_zero),
+      InputSpec{"S", "shear stiffness of the whole strip, κ G A", Kind::force, "N"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"weaker", "parts of less stiffness"}.as_list().if_known(),
+      InputSpec{"hold", "supports hold the strip down, or can only push"}
+          .one_of({"down", "push"})
+          .standard("down", "clips hold the panel down"),
+      InputSpec{"g", "permanent load", Kind::pressure, "kPa"}.standard("0", "none"),
+      InputSpec{"q", "variable load", Kind::pressure, "kPa"}.standard("0", "none"),
+      InputSpec{"pattern", "where the variable load lies"}
+          .one_of({"everywhere", "bays"})
+          .standard("everywhere", "one load case"),
+      InputSpec{"loads", "further loads, always there"}.as_list().if_known(),
+      InputSpec{"at", "places at which results are wanted"}.as_list().if_known(),
+      InputSpec{"k_span",
+                "span over largest deflection (AASHTO guide 2009 Art. 5: 360, pedestrian load, "
+                "second-hand)",
+                Kind::number, ""}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"k_arm", "overhang over largest deflection (AASHTO guide 2009: 220, from memory)",
+                Kind::number, ""}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"M_sag", "sagging moment that the strip can take", Kind::moment, "kN m"}
+          .range(0)
+          .if_known(),
+      InputSpec{"M_hog", "hogging moment that the strip can take", Kind::moment, "kN m"}
+          .range(0)
+          .if_known(),
+      InputSpec{"V_R", "shear that the strip can take", Kind::force, "kN"}.range(0).if_known(),
+      InputSpec{"R_R", "bearing that the strip can take", Kind::force, "kN"}.range(0).if_known(),
+      InputSpec{"R_up", "what holds the strip down at one support", Kind::force, "kN"}
+          .range(0)
+          .if_known()};
   k.example =
       "L=3700 \"supports=450, 1650, 3150 mm\" q=5kPa D=1.2e12 S=6e6 \"loads=800 N @ 75 mm; 17.8 kN "
       "@ 2300 to 2500 mm\" k_span=360 k_arm=220";

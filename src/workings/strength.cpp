@@ -9,16 +9,21 @@ namespace deckquire::workings {
 
 namespace {
 
-void sandwich(Reckoner& r) {
-  need(r, "t", "thickness of one face; a length");
-  need(r, "c", "thickness of the core; a length");
-  need(r, "E", "modulus of the faces; a pressure");
-  need(r, "G", "shear modulus of the core; a pressure");
+/// Bending stiffness of two equal faces, from t, c, E and b.
+void bend_of_faces(Reckoner& r) {
   r.step("d", "distance of the faces' middles", "c + t", Kind::length, "mm");
   r.step("D_f", "bending stiffness, faces as thin sheets", "E*b*t*d^2/2", Kind::bending_stiffness,
          "N mm²");
   r.step("D_t", "the faces' own bending stiffness", "E*b*t^3/6", Kind::bending_stiffness, "N mm²");
   r.step("D", "bending stiffness", "D_f + D_t", Kind::bending_stiffness, "N mm²");
+}
+
+void sandwich(Reckoner& r) {
+  need(r, "t", "thickness of one face; a length");
+  need(r, "c", "thickness of the core; a length");
+  need(r, "E", "modulus of the faces; a pressure");
+  need(r, "G", "shear modulus of the core; a pressure");
+  bend_of_faces(r);
   r.step("S", "shear stiffness", "G*b*d^2/c", Kind::force, "N");
   r.result("D_f");
   r.condition("5.77*t <= d", "thin faces: their own bending is under 1 % (Allen 1969, from memory)",
@@ -51,11 +56,7 @@ void webbed(Reckoner& r) {
   need(r, "E", "modulus of the faces; a pressure");
   need(r, "G", "shear modulus of the webs; a pressure");
   need(r, "t_w", "thickness of all webs in the strip together; a length");
-  r.step("d", "distance of the faces' middles", "c + t", Kind::length, "mm");
-  r.step("D_f", "bending stiffness, faces as thin sheets", "E*b*t*d^2/2", Kind::bending_stiffness,
-         "N mm²");
-  r.step("D_t", "the faces' own bending stiffness", "E*b*t^3/6", Kind::bending_stiffness, "N mm²");
-  r.step("D", "bending stiffness", "D_f + D_t", Kind::bending_stiffness, "N mm²");
+  bend_of_faces(r);
   r.step("S", "shear stiffness", "G*t_w*d", Kind::force, "N");
   r.result("D_f");
   r.not_checked(
@@ -186,20 +187,31 @@ WorkingKind sandwich_stiffness_kind() {
       "circle from memory)",
       "Webs: shear stiffness from the webs alone (common practice, no source)"};
   k.inputs = {
-      choice("section", "kind of section", {"sandwich", "webbed", "solid", "round"}, "sandwich",
-             "faces on a core"),
-      has_default("b", "width of the strip", Kind::length, "mm", "1000", "a strip of one metre",
-                  above_zero),
-      may_give("t", "thickness of one face", Kind::length, "mm", above_zero),
-      may_give("c", "thickness of the core, between the faces", Kind::length, "mm", above_zero),
-      may_give("h", "depth of a solid strip, or diameter", Kind::length, "mm", above_zero),
-      may_give("E", "modulus of elasticity of the faces, or of the solid", Kind::pressure, "N/mm²",
-               above_zero),
-      may_give("G", "shear modulus of the core, the webs or the solid", Kind::pressure, "N/mm²",
-               above_zero),
-      may_give("nu", "Poisson's ratio, for the shear coefficient only", Kind::number, "", 0),
-      may_give("t_w", "thickness of all webs in the strip together", Kind::length, "mm",
-               above_zero)};
+      InputSpec{"section", "kind of section"}
+          .one_of({"sandwich", "webbed", "solid", "round"})
+          .standard("sandwich", "faces on a core"),
+      InputSpec{"b", "width of the strip", Kind::length, "mm"}
+          .range(above_zero)
+          .standard("1000", "a strip of one metre"),
+      InputSpec{"t", "thickness of one face", Kind::length, "mm"}.range(above_zero).if_known(),
+      InputSpec{"c", "thickness of the core, between the faces", Kind::length, "mm"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"h", "depth of a solid strip, or diameter", Kind::length, "mm"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"E", "modulus of elasticity of the faces, or of the solid", Kind::pressure, "N/mm²"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"G", "shear modulus of the core, the webs or the solid", Kind::pressure, "N/mm²"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"nu", "Poisson's ratio, for the shear coefficient only", Kind::number, ""}
+          .range(0)
+          .if_known(),
+      InputSpec{"t_w", "thickness of all webs in the strip together", Kind::length, "mm"}
+          .range(above_zero)
+          .if_known()};
   k.example = "t=8mm c=109mm E=22GPa G=48MPa";
   k.work = sandwich_stiffness;
   return k;
@@ -210,22 +222,34 @@ WorkingKind sandwich_strength_kind() {
   k.name = "sandwich-strength";
   k.title = "What a strip of a sandwich panel can take";
   k.about =
-      "Moment, shear and bearing of a strip from the strengths of skins and core; and, where M or V "
+      "Moment, shear and bearing of a strip from the strengths of skins and core; and, where M or "
+      "V "
       "is given, whether it takes them.";
   k.group = "strength";
-  k.sources = {"σ = M z E/D, τ = V/(b d): beam with thin faces (derived); strengths as the project "
-               "has them from tests"};
+  k.sources = {
+      "σ = M z E/D, τ = V/(b d): beam with thin faces (derived); strengths as the project "
+      "has them from tests"};
   k.inputs = {
-      has_default("b", "width of the strip", Kind::length, "mm", "1000", "a strip of one metre",
-                  above_zero),
-      must_give("t", "thickness of one face", Kind::length, "mm", above_zero),
-      must_give("c", "thickness of the core, between the faces", Kind::length, "mm", above_zero),
-      may_give("f", "strength of the faces, factored", Kind::pressure, "N/mm²", above_zero),
-      may_give("tau", "shear strength of the core, factored", Kind::pressure, "N/mm²", above_zero),
-      may_give("f_p", "strength through the depth, factored", Kind::pressure, "N/mm²", above_zero),
-      may_give("l_b", "width of the bearing, across the bridge", Kind::length, "mm", above_zero),
-      may_give("M", "moment on the strip, without sign", Kind::moment, "kN m", 0),
-      may_give("V", "shear on the strip, without sign", Kind::force, "kN", 0)};
+      InputSpec{"b", "width of the strip", Kind::length, "mm"}
+          .range(above_zero)
+          .standard("1000", "a strip of one metre"),
+      InputSpec{"t", "thickness of one face", Kind::length, "mm"}.range(above_zero),
+      InputSpec{"c", "thickness of the core, between the faces", Kind::length, "mm"}.range(
+          above_zero),
+      InputSpec{"f", "strength of the faces, factored", Kind::pressure, "N/mm²"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"tau", "shear strength of the core, factored", Kind::pressure, "N/mm²"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"f_p", "strength through the depth, factored", Kind::pressure, "N/mm²"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"l_b", "width of the bearing, across the bridge", Kind::length, "mm"}
+          .range(above_zero)
+          .if_known(),
+      InputSpec{"M", "moment on the strip, without sign", Kind::moment, "kN m"}.range(0).if_known(),
+      InputSpec{"V", "shear on the strip, without sign", Kind::force, "kN"}.range(0).if_known()};
   k.example = "t=8mm c=109mm f=60MPa tau=0.5MPa f_p=1.5MPa l_b=120mm M=4kNm V=20kN";
   k.work = sandwich_strength;
   return k;
@@ -243,29 +267,37 @@ WorkingKind hold_down_kind() {
   k.sources = {"Statics of a rigid panel on two lines (derived)",
                "AASHTO LRFD 3.8.2: 0.020 ksf upwards × deck width at the windward quarter-point "
                "(from memory)"};
-  k.inputs = {must_give("B", "width of the deck", Kind::length, "m", above_zero),
-              must_give("l", "length of the panel along the bridge", Kind::length, "m", above_zero),
-              must_give("x_1", "girder 1 from the left edge", Kind::length, "m"),
-              must_give("x_2", "girder 2 from the left edge", Kind::length, "m"),
-              must_give("g_d", "own weight of the panel per area", Kind::pressure, "kPa", 0),
-              has_default("q", "uplift of the wind", Kind::pressure, "kPa", "20 psf",
-                          "AASHTO LRFD 3.8.2, 0.020 ksf (from memory)", 0),
-              must_give("gamma_W", "load factor of wind", Kind::number, "", 0),
-              must_give("gamma_D", "load factor of own weight where it helps", Kind::number, "", 0),
-              may_give("R_c", "what one clip holds", Kind::force, "kN", above_zero),
-              has_default("n_min", "least clips per girder line and panel", Kind::count, "", "2",
-                          "common practice, no source", 1),
-              may_give("x_g", "centre of gravity from the left edge, if not in the middle",
-                       Kind::length, "m"),
-              may_give("n", "clips that there are on each girder line of the panel, in place of "
-                       "those needed", Kind::count, "", 1)};
+  k.inputs = {
+      InputSpec{"B", "width of the deck", Kind::length, "m"}.range(above_zero),
+      InputSpec{"l", "length of the panel along the bridge", Kind::length, "m"}.range(above_zero),
+      InputSpec{"x_1", "girder 1 from the left edge", Kind::length, "m"},
+      InputSpec{"x_2", "girder 2 from the left edge", Kind::length, "m"},
+      InputSpec{"g_d", "own weight of the panel per area", Kind::pressure, "kPa"}.range(0),
+      InputSpec{"q", "uplift of the wind", Kind::pressure, "kPa"}.range(0).standard(
+          "20 psf", "AASHTO LRFD 3.8.2, 0.020 ksf (from memory)"),
+      InputSpec{"gamma_W", "load factor of wind", Kind::number, ""}.range(0),
+      InputSpec{"gamma_D", "load factor of own weight where it helps", Kind::number, ""}.range(0),
+      InputSpec{"R_c", "what one clip holds", Kind::force, "kN"}.range(above_zero).if_known(),
+      InputSpec{"n_min", "least clips per girder line and panel", Kind::count, ""}
+          .range(1)
+          .standard("2", "common practice, no source"),
+      InputSpec{"x_g", "centre of gravity from the left edge, if not in the middle", Kind::length,
+                "m"}
+          .if_known(),
+      InputSpec{"n",
+                "clips that there are on each girder line of the panel, in place of "
+                "those needed",
+                Kind::count, ""}
+          .range(1)
+          .if_known()};
   k.example = "B=3m l=2.4m x_1=0.6m x_2=2.4m g_d=0.6kPa gamma_W=1 gamma_D=0.9 R_c=1.5kN";
   k.work = hold_down;
   return k;
 }
 
 std::vector<WorkingKind> strength_workings() {
-  return {panel_strip_kind(), sandwich_stiffness_kind(), sandwich_strength_kind(), hold_down_kind()};
+  return {panel_strip_kind(), sandwich_stiffness_kind(), sandwich_strength_kind(),
+          hold_down_kind()};
 }
 
 }  // namespace deckquire::workings

@@ -76,32 +76,40 @@ WorkingKind truck_axles_kind() {
                "Height: no US federal limit; states 13 ft 6 in to 14 ft 6 in (second-hand)"};
   const char* found = "23 CFR 658.17, Interstate";
   k.inputs = {
-      must_give("m", "mass of one panel with its dunnage", Kind::mass, "lb", above_zero),
-      must_give("l", "length of one panel along the trailer", Kind::length, "ft", above_zero),
-      must_give("t", "height that one panel adds to a stack", Kind::length, "ft", above_zero),
-      must_give("h_d", "height of the trailer's deck", Kind::length, "ft", 0),
-      has_default("h_max", "largest height with load", Kind::length, "ft", "13.5 ft",
-                  "states 13 ft 6 in to 14 ft 6 in (second-hand)", above_zero),
-      must_give("L_d", "length of the trailer's deck", Kind::length, "ft", above_zero),
-      has_default("s", "distance of stacks", Kind::length, "ft", "0.1 m", "no source", 0),
-      must_give("A_s", "steering axle, empty", Kind::mass, "lb", 0),
-      must_give("A_d", "drive axles, empty", Kind::mass, "lb", 0),
-      must_give("A_t", "trailer's axles, empty", Kind::mass, "lb", 0),
-      must_give("w", "steering axle to the middle of the drive axles", Kind::length, "ft",
-                above_zero),
-      must_give("f", "fifth wheel ahead of the middle of the drive axles", Kind::length, "ft", 0),
-      must_give("k", "kingpin to the middle of the trailer's axles", Kind::length, "ft",
-                above_zero),
-      must_give("x", "kingpin to the payload's centre of gravity", Kind::length, "ft", above_zero),
-      may_give("n_p", "panels loaded, in place of the most", Kind::count, "", 0),
-      has_default("S_max", "limit of the steering axle", Kind::mass, "lb", "20000", found,
-                  above_zero),
-      has_default("D_max", "limit of the drive axles (tandem)", Kind::mass, "lb", "34000", found,
-                  above_zero),
-      has_default("T_max", "limit of the trailer's axles (tandem)", Kind::mass, "lb", "34000",
-                  found, above_zero),
-      has_default("G_max", "limit of the gross weight", Kind::mass, "lb", "80000", found,
-                  above_zero)};
+      InputSpec{"m", "mass of one panel with its dunnage", Kind::mass, "lb"}.range(above_zero),
+      InputSpec{"l", "length of one panel along the trailer", Kind::length, "ft"}.range(above_zero),
+      InputSpec{"t", "height that one panel adds to a stack", Kind::length, "ft"}.range(above_zero),
+      InputSpec{"h_d", "height of the trailer's deck", Kind::length, "ft"}.range(0),
+      InputSpec{"h_max", "largest height with load", Kind::length, "ft"}
+          .range(above_zero)
+          .standard("13.5 ft", "states 13 ft 6 in to 14 ft 6 in (second-hand)"),
+      InputSpec{"L_d", "length of the trailer's deck", Kind::length, "ft"}.range(above_zero),
+      InputSpec{"s", "distance of stacks", Kind::length, "ft"}.range(0).standard("0.1 m",
+                                                                                 "no source"),
+      InputSpec{"A_s", "steering axle, empty", Kind::mass, "lb"}.range(0),
+      InputSpec{"A_d", "drive axles, empty", Kind::mass, "lb"}.range(0),
+      InputSpec{"A_t", "trailer's axles, empty", Kind::mass, "lb"}.range(0),
+      InputSpec{"w", "steering axle to the middle of the drive axles", Kind::length, "ft"}.range(
+          above_zero),
+      InputSpec{"f", "fifth wheel ahead of the middle of the drive axles", Kind::length, "ft"}
+          .range(0),
+      InputSpec{"k", "kingpin to the middle of the trailer's axles", Kind::length, "ft"}.range(
+          above_zero),
+      InputSpec{"x", "kingpin to the payload's centre of gravity", Kind::length, "ft"}.range(
+          above_zero),
+      InputSpec{"n_p", "panels loaded, in place of the most", Kind::count, ""}.range(0).if_known(),
+      InputSpec{"S_max", "limit of the steering axle", Kind::mass, "lb"}
+          .range(above_zero)
+          .standard("20000", found),
+      InputSpec{"D_max", "limit of the drive axles (tandem)", Kind::mass, "lb"}
+          .range(above_zero)
+          .standard("34000", found),
+      InputSpec{"T_max", "limit of the trailer's axles (tandem)", Kind::mass, "lb"}
+          .range(above_zero)
+          .standard("34000", found),
+      InputSpec{"G_max", "limit of the gross weight", Kind::mass, "lb"}
+          .range(above_zero)
+          .standard("80000", found)};
   k.example =
       "m=1138lb l=3m t=322mm h_d=5ft L_d=48ft A_s=11200 A_d=13800 A_t=8000 w=18 f=1 k=40 x=21";
   k.work = truck_axles;
@@ -134,12 +142,13 @@ WorkingKind bridge_formula_kind() {
   k.group = "trucks";
   k.sources = {"Bridge formula W = 500 [LN/(N−1) + 12N + 36], 23 CFR 658.17 (second-hand)",
                "Rounding: inferred from the table in West Virginia Code §17C-17-9"};
-  k.inputs = {
-      must_give("L", "distance of the outer axles of the group", Kind::length, "ft", above_zero),
-      must_give("N", "axles in the group", Kind::count, "", 2),
-      may_give("W", "weight of the group", Kind::mass, "lb", 0),
-      has_default("G_max", "limit of the gross weight", Kind::mass, "lb", "80000",
-                  "23 CFR 658.17, Interstate", above_zero)};
+  k.inputs = {InputSpec{"L", "distance of the outer axles of the group", Kind::length, "ft"}.range(
+                  above_zero),
+              InputSpec{"N", "axles in the group", Kind::count, ""}.range(2),
+              InputSpec{"W", "weight of the group", Kind::mass, "lb"}.range(0).if_known(),
+              InputSpec{"G_max", "limit of the gross weight", Kind::mass, "lb"}
+                  .range(above_zero)
+                  .standard("80000", "23 CFR 658.17, Interstate")};
   k.example = "L=51 N=5 W=78000";
   k.work = bridge_formula;
   return k;
