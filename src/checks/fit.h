@@ -9,6 +9,7 @@ namespace deckquire {
 
 /// What was checked, for the cover's list; and what was not, with what it needs.
 struct CheckScope {
+  /// In `not_checked` first what the calculations lacked, in their order.
   std::vector<std::string> checked, not_checked;
   Calculations calculations;
 };

@@ -69,8 +69,7 @@ std::optional<SandwichStrip> SandwichStrips::of(double width, double depth,
   Inputs in;
   in.computed("b", width / 1e3, "strip of the calculation");
   in.project("t", skin_ / 1e3, section.place,
-             section.top_skin == section.bottom_skin ? ""
-                                                     : "the thinner skin, on the safe side");
+             section.top_skin == section.bottom_skin ? "" : "the thinner skin, on the safe side");
   in.computed("c", (depth - skins_) / 1e3, "least depth along the strip, less both skins");
   Inputs strength = in;
   in.project("E", s.face_modulus.in_si(), s.place, s.source)
@@ -82,7 +81,8 @@ std::optional<SandwichStrip> SandwichStrips::of(double width, double depth,
     strength.project("f_p", s.bearing_strength->in_si(), s.place, s.source);
     strength.computed("l_b", bearing_ / 1e3, bearing_from_);
   }
-  const Subject subject{fmt::format("strip of {} mm, {} mm deep", in_list(width), in_list(depth)),
+  const Subject subject{fmt::format("strip of {} mm, {} mm deep", shortest_decimal(width, 0),
+                                    shortest_decimal(depth, 1)),
                         marks, s.place};
   const auto stiffness = add_working(job_, topic_, "sandwich-stiffness", in, subject);
   if (!stiffness) return std::nullopt;

@@ -163,6 +163,11 @@ bool Columns::put(const Blocks& group) {
   return part(group, heights);
 }
 
+bool Columns::flow(const Blocks& group) {
+  Heights heights(*this, group);
+  return part(group, heights);
+}
+
 bool Columns::part(const Blocks& group, Heights& heights) {
   std::vector<double> tops = tops_;
   std::vector<PlacedBlock> placed;

@@ -53,6 +53,9 @@ class Columns {
   /// that holds its head on, its heading repeated ("continued") in every further column. False, and
   /// nothing placed, when there is no room for all of it.
   bool put(const Blocks& group);
+  /// As running text: from the first column with room for its beginning, parted where a column
+  /// ends.
+  bool flow(const Blocks& group);
   /// What was placed, in the order of placing.
   const std::vector<PlacedBlock>& placed() const { return placed_; }
   const paper::PaperBox& box(std::size_t column) const { return boxes_[column]; }

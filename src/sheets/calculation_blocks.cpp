@@ -1,6 +1,8 @@
 // A working as blocks that flow down the columns of a C sheet.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/text.h"
 #include "sheets/calculation_sheet.h"
 #include "workings/formula.h"
@@ -132,7 +134,7 @@ paper::TableData verdicts_of(const workings::Working& w) {
 
 }  // namespace
 
-Blocks calculation_blocks(const Calculation& c) {
+Blocks calculation_blocks(const Calculation& c, const std::vector<std::string>& cautions) {
   const workings::Working& w = c.working;
   Blocks out;
   std::string heading = fmt::format("{}: {}", c.number, w.title);
@@ -151,7 +153,13 @@ Blocks calculation_blocks(const Calculation& c) {
   }
   for (const std::string& s : w.not_checked) out.push_back(paragraph_block("NOT CHECKED", s));
   for (const std::string& s : w.sources) out.push_back(paragraph_block("Source", s));
-  for (const std::string& s : w.cautions) out.push_back(paragraph_block("Caution", s));
+  std::vector<std::string> numbers;
+  for (std::size_t i = 0; i < cautions.size(); ++i)
+    if (std::find(w.cautions.begin(), w.cautions.end(), cautions[i]) != w.cautions.end())
+      numbers.push_back(std::to_string(i + 1));
+  if (!numbers.empty())
+    out.push_back(paragraph_block(numbers.size() > 1 ? "Cautions" : "Caution",
+                                  join(numbers, ", ") + " of the list after the summary"));
   add_space(out);
   return out;
 }

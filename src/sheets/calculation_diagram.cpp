@@ -67,9 +67,9 @@ double draw_curve(Board& board, const PaperBox& column, double top, const workin
   const bool drawn = c.x.size() >= 2 && c.x.size() == c.y.size();
   std::optional<paper::Group> group;
   if (drawn) group.emplace(board, "", "view", c.title);
-  double y = board.paragraph(LetterUse::note, {column.low.x, top}, column.width(),
-                             fmt::format("{}, {}, along {}; not to scale", c.title, c.unit.label,
-                                         c.along.label));
+  double y = board.paragraph(
+      LetterUse::note, {column.low.x, top}, column.width(),
+      fmt::format("{}, {}, along {}; not to scale", c.title, c.unit.label, c.along.label));
   if (!drawn) return y;
   const double room = letters + 3;  // for the peaks' values
   const PaperBox box{{column.low.x + 4, y - room - height}, {column.high.x - 4, y - room}};
@@ -90,7 +90,9 @@ double draw_curve(Board& board, const PaperBox& column, double top, const workin
   // What is left of a subtraction is no peak.
   const double noise = 1e-9 * std::max(std::abs(*least), std::abs(*greatest));
   if (*greatest > noise) name_peak(board, s, c, index(greatest), !c.down);
-  if (*least < -noise) name_peak(board, s, c, index(least), c.down);
+  // The other end of the values too, where the axis leaves room for it.
+  if (*least < -noise || (*least > *greatest / 4 && *least < *greatest))
+    name_peak(board, s, c, index(least), c.down);
   return box.low.y - room - 2;
 }
 

@@ -35,7 +35,7 @@ std::vector<PaperBox> columns_of(const paper::Style& style) {
 
 /// Places a group, on further sheets where those there are full.
 void place(CalculationPages& pages, const std::vector<PaperBox>& boxes) {
-  for (int more = 0; !pages.columns.put(pages.groups.back()) && more < 4; ++more) {
+  for (int more = 0; !pages.columns.flow(pages.groups.back()) && more < 4; ++more) {
     for (const PaperBox& box : boxes) pages.columns.add(box);
     ++pages.sheets;
   }
@@ -90,6 +90,17 @@ void add_summary(CalculationPages& pages, const Calculations& all,
   }
 }
 
+/// Of all that are printed in full, each once, in the order in which they come.
+std::vector<std::string> cautions_of(const Calculations& all) {
+  std::vector<std::string> out;
+  for (const Calculation& c : all.list) {
+    if (!c.in_full) continue;
+    for (const std::string& s : c.working.cautions)
+      if (std::find(out.begin(), out.end(), s) == out.end()) out.push_back(s);
+  }
+  return out;
+}
+
 std::shared_ptr<CalculationPages> laid_out(const SetInput& input,
                                            const std::map<std::string, std::string>& sheet_of) {
   auto pages = std::make_shared<CalculationPages>(input);
@@ -98,15 +109,27 @@ std::shared_ptr<CalculationPages> laid_out(const SetInput& input,
   const std::vector<PaperBox> boxes = columns_of(pages->style);
   pages->per_sheet = boxes.size();
   add_summary(*pages, all, boxes);
+  const std::vector<std::string> cautions = cautions_of(all);
+  if (!cautions.empty()) {
+    add_notes(pages->groups.emplace_back(), "CAUTIONS OF THE CALCULATIONS", cautions);
+    place(*pages, boxes);
+  }
   std::map<std::string, std::string> found;
   for (const Calculation& c : all.list) {
     if (!c.in_full) continue;
-    pages->groups.push_back(calculation_blocks(c));
+    pages->groups.push_back(calculation_blocks(c, cautions));
     const std::size_t before = pages->columns.placed().size();
     place(*pages, boxes);
     const auto& placed = pages->columns.placed();
-    if (placed.size() > before)
-      found[c.number] = sheet_number(placed[before].column / pages->per_sheet);
+    if (placed.size() == before) continue;
+    const std::size_t first = placed[before].column / pages->per_sheet;
+    found[c.number] = sheet_number(first);
+    pages->shown.resize(pages->sheets);
+    for (std::size_t k = first; k <= placed.back().column / pages->per_sheet; ++k) {
+      auto& [from, to] = pages->shown[k];
+      if (from.empty()) from = c.number;
+      to = c.number;
+    }
   }
   pages->sheet_of = std::move(found);
   return pages;

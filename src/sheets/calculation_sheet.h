@@ -21,6 +21,7 @@ struct CalculationPages {
   std::deque<Blocks> groups;
   Columns columns;
   std::size_t per_sheet = 1, sheets = 0;
+  std::vector<std::pair<std::string, std::string>> shown;  // a sheet: first and last of its numbers
   std::map<std::string, std::string> sheet_of;  // "C2.1" -> "C03"; only of those printed in full
 };
 
@@ -28,8 +29,8 @@ struct CalculationPages {
 std::shared_ptr<const CalculationPages> lay_out_calculations(const SetInput& input);
 
 /// One calculation: heading, inputs with where they come from, steps, results, limits, verdicts,
-/// sources, curves. `continued` in further columns.
-Blocks calculation_blocks(const Calculation& calculation);
+/// sources, curves; its cautions by their numbers in the list of all.
+Blocks calculation_blocks(const Calculation& calculation, const std::vector<std::string>& cautions);
 
 /// A curve over its axis with its greatest and least values, as a block.
 Block curve_block(const workings::Curve& curve);

@@ -233,7 +233,7 @@ Blocks cover_blocks(const SetInput& input, const SetPlan& plan, const SetUse& us
   add_table(b, surface_table(p));
   add_folded_table(b, tolerance_table(p));
   add_notes(b, "CHECKED BY THE PROGRAM", input.scope.checked);
-  add_notes(b, "NOT CHECKED", input.scope.not_checked);
+  add_notes(b, "NOT CHECKED", not_checked_lines(input, plan));
   add_notes(b, "FINDINGS", finding_lines(input));
   add_notes(b, "OPEN REMARKS OF REVIEWERS", redline_lines(p));
   if (p.revisions.size() > 4) add_table(b, revision_history(p));

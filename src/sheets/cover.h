@@ -48,8 +48,7 @@ paper::TableData surface_table(const Project& project);
 paper::TableData tolerance_table(const Project& project);
 paper::TableData totals_table(const SetInput& input);
 paper::TableData revision_history(const Project& project);
-paper::TableData abbreviation_table(const SetInput& input, const SetPlan& plan,
-                                    const SetUse& use);
+paper::TableData abbreviation_table(const SetInput& input, const SetPlan& plan, const SetUse& use);
 
 /// Blocks with drawings.
 void add_mark_picture(Blocks& blocks, const SetInput& input);
@@ -78,5 +77,9 @@ CoverLayout lay_out_cover(const SetInput& input, const SetPlan& plan);
 
 /// Rows of the design data: loads, factors, rain, each with value and source.
 std::vector<std::vector<std::string>> load_rows(const Project& project);
+
+/// What was not checked: every line; where C sheets say it in full, a count by topic instead of
+/// theirs.
+std::vector<std::string> not_checked_lines(const SetInput& input, const SetPlan& plan);
 
 }  // namespace deckquire::sheets

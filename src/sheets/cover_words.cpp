@@ -1,6 +1,8 @@
 // The sentences of the cover.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sheets/cover.h"
 
 namespace deckquire::sheets {
@@ -125,6 +127,23 @@ std::vector<std::string> mark_notes(const SetInput& input) {
           "A mirror image is another part: it has its own mark and its own panel sheet, which "
           "names the "
           "mark it is the opposite hand of."};
+}
+
+std::vector<std::string> not_checked_lines(const SetInput& input, const SetPlan& plan) {
+  const std::vector<std::string>& all = input.scope.not_checked;
+  if (!plan.calculations) return all;
+  const std::vector<NotChecked>& calculated = input.scope.calculations.not_checked;
+  std::vector<std::string> out;
+  for (int i = 0; i < topic_count; ++i) {
+    const Topic topic = static_cast<Topic>(i);
+    const auto n = std::count_if(calculated.begin(), calculated.end(),
+                                 [&](const NotChecked& c) { return c.topic == topic; });
+    if (n > 0)
+      out.push_back(fmt::format("{}: {} thing{}, said with what {} on C01", topic_name(topic), n,
+                                n == 1 ? "" : "s", n == 1 ? "it needs" : "they need"));
+  }
+  out.insert(out.end(), all.begin() + static_cast<std::ptrdiff_t>(calculated.size()), all.end());
+  return out;
 }
 
 }  // namespace deckquire::sheets

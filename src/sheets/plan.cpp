@@ -129,9 +129,15 @@ void plan_tables(SetPlan& plan, const SetInput& input) {
 
 void plan_calculations(SetPlan& plan) {
   if (!plan.calculations) return;
-  for (std::size_t i = 0; i < plan.calculations->sheets; ++i)
-    add(plan, 'C', static_cast<int>(i),
-        i == 0 ? "CALCULATIONS, SUMMARY" : fmt::format("CALCULATIONS, PAGE {}", i + 1));
+  const CalculationPages& pages = *plan.calculations;
+  for (std::size_t i = 0; i < pages.sheets; ++i) {
+    std::string title = i == 0 ? "CALCULATIONS, SUMMARY" : "CALCULATIONS";
+    if (i < pages.shown.size() && !pages.shown[i].first.empty()) {
+      const auto& [from, to] = pages.shown[i];
+      title += (i == 0 ? ", " : " ") + from + (from == to ? "" : " TO " + to);
+    }
+    add(plan, 'C', static_cast<int>(i), title);
+  }
 }
 
 // The general sheets come first, but how many there are depends on the index of all others.
