@@ -1,5 +1,6 @@
 #include "sheets/blocks.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -201,6 +202,17 @@ bool Columns::part(const Blocks& group, Heights& heights) {
   tops_ = std::move(tops);
   placed_.insert(placed_.end(), placed.begin(), placed.end());
   return true;
+}
+
+std::vector<PaperBox> columns_across(const PaperBox& space, double least, double gap) {
+  const int count = std::max(1, static_cast<int>((space.width() + gap) / (least + gap)));
+  const double width = (space.width() - (count - 1) * gap) / count;
+  std::vector<PaperBox> out;
+  for (int i = 0; i < count; ++i) {
+    const double x = space.low.x + i * (width + gap);
+    out.push_back({{x, space.low.y}, {x + width, space.high.y}});
+  }
+  return out;
 }
 
 void draw_placed(Board& board, const Columns& columns, std::size_t first, std::size_t count) {

@@ -73,6 +73,9 @@ class Columns {
   std::deque<Block> continued_;  // headings of parts in later columns
 };
 
+/// As many columns of at least that width as stand beside one another in a space, all as wide.
+std::vector<paper::PaperBox> columns_across(const paper::PaperBox& space, double least, double gap);
+
 /// Draws the blocks placed in the columns [first, first + count).
 void draw_placed(paper::Board& board, const Columns& columns, std::size_t first, std::size_t count);
 

@@ -22,15 +22,7 @@ std::string sheet_number(std::size_t index) {
 /// About fifty letters wide: formulas are long.
 std::vector<PaperBox> columns_of(const paper::Style& style) {
   const PaperBox space = style.drawing_space().grown(-1.6 * style.gap);
-  const double gap = 2.5 * style.gap, least = 50 * style.letters_of(LetterUse::note);
-  const int count = std::max(1, static_cast<int>((space.width() + gap) / (least + gap)));
-  const double width = (space.width() - (count - 1) * gap) / count;
-  std::vector<PaperBox> out;
-  for (int i = 0; i < count; ++i) {
-    const double x = space.low.x + i * (width + gap);
-    out.push_back({{x, space.low.y}, {x + width, space.high.y}});
-  }
-  return out;
+  return columns_across(space, 50 * style.letters_of(LetterUse::note), 2.5 * style.gap);
 }
 
 /// Places a group, on further sheets where those there are full.

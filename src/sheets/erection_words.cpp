@@ -80,15 +80,7 @@ struct Filled {
 /// The columns of one sheet: what is free of the text column, then those of the drawing space.
 std::vector<PaperBox> columns_of(const SetInput& input, const PaperBox& text) {
   const PaperBox space = input.style.drawing_space().grown(-1.6 * input.style.gap);
-  const double gap = 2 * input.style.gap;
-  const int count = std::max(1, static_cast<int>((space.width() + gap) / (text.width() + gap)));
-  const double width = (space.width() - (count - 1) * gap) / count;
-  std::vector<PaperBox> out;
-  for (int i = 0; i < count; ++i) {
-    const double x = space.low.x + i * (width + gap);
-    out.push_back({{x, space.low.y}, {x + width, space.high.y}});
-  }
-  return out;
+  return columns_across(space, text.width(), 2 * input.style.gap);
 }
 
 /// The hardware of several sheets: a row an item, a column a sheet, as many as the paper's columns
