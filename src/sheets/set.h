@@ -1,10 +1,13 @@
 // Everything computed -> a set of sheets.
 #pragma once
 
+#include <map>
+#include <string>
 #include <vector>
 
 #include "checks/fit.h"
 #include "deck/deck.h"
+#include "history/register.h"
 #include "paper/lettering.h"
 #include "paper/sheet.h"
 #include "paper/style.h"
@@ -13,6 +16,14 @@
 namespace deckquire::sheets {
 
 struct SetPlan;
+
+/// What a set knows of the issues before it.
+struct SetHistory {
+  const history::Register& issued;  // all before this revision
+  /// Revisions that touched a sheet, this one last if it does; by sheet number. Sheets that are not
+  /// here print all revisions of the project.
+  std::map<std::string, std::vector<std::string>> revisions;
+};
 
 /// What sheets are drawn from. All of it outlives the drawing; nothing is changed.
 struct SetInput {
@@ -24,6 +35,7 @@ struct SetInput {
   const std::vector<Finding>& findings;  // warnings and notes, printed on the cover
   const paper::Style& style;
   const paper::Lettering& lettering;
+  const SetHistory* history = nullptr;  // none: nothing was issued yet
 };
 
 /// All sheets in the order of the index. `jobs` threads draw them; the result does not depend on
