@@ -9,13 +9,12 @@
 namespace deckquire {
 namespace {
 
-constexpr Topic topic = Topic::hold_down;
 
 struct Uplift {
   const CalculationJob& job;
   const WindData& wind;
   const FactorsData& factors;
-  SandwichStrips sections{job, topic};
+  SandwichStrips sections{job, Topic::hold_down};
   std::vector<Bundle> bundles = {};
   bool many_girders_unknown = false, unclipped = false;
 
@@ -61,7 +60,7 @@ void on_two(Uplift& u, const PanelStrip& s, const Subject& of) {
       .project("gamma_W", u.factors.wind, u.factors.place, u.factors.code)
       .project("gamma_D", u.factors.dead_against_wind, u.factors.place, u.factors.code);
   add_clips(u, s, in);
-  if (const auto i = add_working(u.job, topic, "hold-down", in, of)) u.bundles.push_back({*i});
+  if (const auto i = add_working(u.job, Topic::hold_down, "hold-down", in, of)) u.bundles.push_back({*i});
 }
 
 /// Three girders or more: the whole panel as a strip, held down on all of them.
@@ -102,7 +101,7 @@ void on_many(Uplift& u, const PanelStrip& s, const Subject& of) {
                   fmt::format("{} clips × {:g} kN", n, clips->capacity->in_si() / 1e3));
     Subject with = of;
     with.on += std::string(", ") + wind.words;
-    if (const auto i = add_working(u.job, topic, "panel-strip", in, with)) {
+    if (const auto i = add_working(u.job, Topic::hold_down, "panel-strip", in, with)) {
       workings::Working& w = u.job.out.list[*i].working;
       w.not_checked.clear();  // of other loads: topic strength
       rename_verdicts(w, "holding a support down", "force in the clips of one girder line");
@@ -116,7 +115,7 @@ void one(Uplift& u, const PanelStrip& s) {
   const Mark& m = u.mark(s);
   const Subject of{m.name, {s.marks.front()}, u.clips() ? u.clips()->place : u.wind.place};
   if (s.supports.size() < 2)
-    return u.job.not_checked(topic, "uplift of " + m.name, "two girders under it");
+    return u.job.not_checked(Topic::hold_down, "uplift of " + m.name, "two girders under it");
   if (u.clips() && fewest_clips(s) == 0) u.unclipped = true;
   if (s.supports.size() == 2)
     on_two(u, s, of);
@@ -134,22 +133,22 @@ void calculate_hold_down(const CalculationJob& job) {
   missing.need(c.wind.has_value(), "the uplift of the wind (wind uplift=)");
   missing.need(c.factors.has_value(), "load factors (factors)");
   if (missing.any())
-    return job.not_checked(topic, "uplift of the panels", missing.words());
+    return job.not_checked(Topic::hold_down, "uplift of the panels", missing.words());
   Uplift u{job, *c.wind, *c.factors};
   if (!u.clips())
-    job.not_checked(topic, "what holds the panels down", "hold-downs");
+    job.not_checked(Topic::hold_down, "what holds the panels down", "hold-downs");
   else if (!u.clips()->capacity)
-    job.not_checked(topic, "force in the clips against their strength",
+    job.not_checked(Topic::hold_down, "force in the clips against their strength",
                     "the capacity of one clip (hold-downs capacity=)");
   for (const PanelStrip& s : middles_of(job)) one(u, s);
   if (u.many_girders_unknown)
-    job.not_checked(topic, "uplift of panels on three girders or more", needs_stiffness);
+    job.not_checked(Topic::hold_down, "uplift of panels on three girders or more", needs_stiffness);
   if (u.unclipped)
-    job.not_checked(topic, "uplift of panels that have a girder without clips",
+    job.not_checked(Topic::hold_down, "uplift of panels that have a girder without clips",
                     "clips there, or a calculation of its own");
-  job.not_checked(topic, "panels that lie loose or are fixed in part, in wind",
+  job.not_checked(Topic::hold_down, "panels that lie loose or are fixed in part, in wind",
                   "a limit of the wind and temporary hold-down for the erection");
-  print_governing(job, topic, u.bundles);
+  print_governing(job, Topic::hold_down, u.bundles);
 }
 
 }  // namespace deckquire

@@ -9,12 +9,11 @@
 namespace deckquire {
 namespace {
 
-constexpr Topic topic = Topic::lifting;
 
 struct Lift {
   const CalculationJob& job;
   const LiftingData& data = job.project.deck.lifting;
-  SandwichStrips sections{job, topic};
+  SandwichStrips sections{job, Topic::lifting};
   std::vector<Bundle> bundles = {};
 };
 
@@ -39,7 +38,7 @@ void slings(Lift& l, const Mark& m, std::size_t inserts, const Subject& of) {
   in.computed("n", static_cast<double>(inserts), "inserts of the mark")
       .project("n_e", l.data.carrying, l.data.place)
       .project("beta", l.data.angle.in_si(), l.data.place);
-  if (const auto i = add_working(l.job, topic, "sling", in, of)) l.bundles.push_back({*i});
+  if (const auto i = add_working(l.job, Topic::lifting, "sling", in, of)) l.bundles.push_back({*i});
 }
 
 void pulls(Lift& l, const Mark& m, const std::vector<PanelPoint>& at, const Subject& of) {
@@ -50,7 +49,7 @@ void pulls(Lift& l, const Mark& m, const std::vector<PanelPoint>& at, const Subj
   in.computed_text("points", points, "inserts of the mark, from its back face and the alignment")
       .computed("x_g", m.masses.x / 1e3, "centre of gravity of the mark")
       .computed("y_g", m.masses.y / 1e3, "centre of gravity of the mark");
-  if (const auto i = add_working(l.job, topic, "pick-points", in, of)) l.bundles.push_back({*i});
+  if (const auto i = add_working(l.job, Topic::lifting, "pick-points", in, of)) l.bundles.push_back({*i});
 }
 
 /// Distances from the left edge of the lines on which the inserts lie.
@@ -74,7 +73,7 @@ void bending(Lift& l, const Mark& m, const std::vector<PanelPoint>& at, const Su
   const double depth = std::min(s.top(box.low.y), s.top(box.high.y));
   const auto strip = l.sections.of(length, depth, of.marks);
   if (!strip)
-    return l.job.not_checked(topic, "bending of " + m.name + " in the lift", "skins that leave a core");
+    return l.job.not_checked(Topic::lifting, "bending of " + m.name + " in the lift", "skins that leave a core");
   Inputs in;
   in.computed("m", m.masses.total.in_si(), "of the mark")
       .project("phi", *l.data.handling, l.data.place)
@@ -87,7 +86,7 @@ void bending(Lift& l, const Mark& m, const std::vector<PanelPoint>& at, const Su
     in.computed("M_hog", *strip->M_R, "sandwich-strength of the whole mark");
   }
   Bundle b = strip->bundle;
-  if (const auto i = add_working(l.job, topic, "lift-bending", in, of)) b.push_back(*i);
+  if (const auto i = add_working(l.job, Topic::lifting, "lift-bending", in, of)) b.push_back(*i);
   l.bundles.push_back(b);
 }
 
@@ -96,24 +95,24 @@ void bending(Lift& l, const Mark& m, const std::vector<PanelPoint>& at, const Su
 void calculate_lifting(const CalculationJob& job) {
   Lift l{job};
   if (!l.data.handling)
-    return job.not_checked(topic, "lifting of the panels",
+    return job.not_checked(Topic::lifting, "lifting of the panels",
                            "a factor for handling (lifting handling=)");
   if (l.data.capacity_kn <= 0)
-    job.not_checked(topic, "pull at the inserts against their strength",
+    job.not_checked(Topic::lifting, "pull at the inserts against their strength",
                     "the capacity of one insert (lifting capacity=)");
   const auto& strength = job.project.deck.strength;
   if (!strength)
-    job.not_checked(topic, "bending of the panels in the lift", needs_stiffness);
+    job.not_checked(Topic::lifting, "bending of the panels in the lift", needs_stiffness);
   else if (!strength->face_strength)
-    job.not_checked(topic, "bending of the panels in the lift, against a strength",
+    job.not_checked(Topic::lifting, "bending of the panels in the lift, against a strength",
                     "strength of the skins (panel-strength face-strength=)");
-  job.not_checked(topic, "bending in the lift along the bridge",
+  job.not_checked(Topic::lifting, "bending in the lift along the bridge",
                   "stiffness and strength of the panel along the bridge");
   for (std::size_t k = 0; k < job.deck.marks.size(); ++k) {
     const Mark& m = job.deck.marks[k];
     const std::vector<PanelPoint> at = inserts_of(m.shape);
     if (at.size() < 3) {
-      job.not_checked(topic, "lifting of " + m.name, "three inserts or more");
+      job.not_checked(Topic::lifting, "lifting of " + m.name, "three inserts or more");
       continue;
     }
     const Subject of{m.name, {static_cast<int>(k)}, l.data.place};
@@ -121,7 +120,7 @@ void calculate_lifting(const CalculationJob& job) {
     pulls(l, m, at, of);
     if (strength) bending(l, m, at, of);
   }
-  print_governing(job, topic, l.bundles);
+  print_governing(job, Topic::lifting, l.bundles);
 }
 
 }  // namespace deckquire

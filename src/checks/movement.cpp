@@ -11,7 +11,6 @@
 namespace deckquire {
 namespace {
 
-constexpr Topic topic = Topic::movement;
 
 struct Movement {
   const CalculationJob& job;
@@ -114,11 +113,11 @@ void panel_gap(Movement& m, const Gap& g, bool first) {
   const Subject of{g.joints > 1 ? fmt::format("{}, the first of {}", g.at, g.joints) : g.at, g.marks,
                    joints.place};
   Bundle b;
-  if (const auto i = add_working(m.job, topic, "thermal-gap", in, of)) b.push_back(*i);
+  if (const auto i = add_working(m.job, Topic::movement, "thermal-gap", in, of)) b.push_back(*i);
   if (first) {
     table.choice("scale", m.job.project.units == UnitSystem::imperial ? "F" : "C",
                  "units of the project");
-    if (const auto i = add_working(m.job, topic, "setting-gaps", table, of)) b.push_back(*i);
+    if (const auto i = add_working(m.job, Topic::movement, "setting-gaps", table, of)) b.push_back(*i);
   }
   m.bundles.push_back(b);
 }
@@ -160,7 +159,7 @@ void end_gap(Movement& m, const Joint& j) {
   in.project("g", j.gap.in_m(), joints.place);
   if (joints.cover_width > Length()) in.project("w_p", joints.cover_width.in_m(), joints.place);
   const Subject of{fmt::format("joint {} at {}", j.name, m.station(j.station)), marks, joints.place};
-  if (const auto i = add_working(m.job, topic, "girder-movement", in, of)) m.bundles.push_back({*i});
+  if (const auto i = add_working(m.job, Topic::movement, "girder-movement", in, of)) m.bundles.push_back({*i});
 }
 
 }  // namespace
@@ -174,13 +173,13 @@ void calculate_movement(const CalculationJob& job) {
                "the temperature at which the gaps are set (temperature setting=)");
   missing.need(m.t.steel_expansion.has_value(), "expansion of the steel (temperature "
                                                 "steel-expansion=)");
-  if (missing.any()) return job.not_checked(topic, "movement of the joints", missing.words());
+  if (missing.any()) return job.not_checked(Topic::movement, "movement of the joints", missing.words());
   if (m.t.panel_expansion) {
     const std::vector<Gap> gaps = gaps_of(m);
     for (std::size_t i = 0; i < gaps.size(); ++i) panel_gap(m, gaps[i], i == 0);
-    job.not_checked(topic, "play of the clips across the bridge", "the length of their slots");
+    job.not_checked(Topic::movement, "play of the clips across the bridge", "the length of their slots");
   } else {
-    job.not_checked(topic, "gaps between panels, and gaps to set",
+    job.not_checked(Topic::movement, "gaps between panels, and gaps to set",
                     "expansion of the panels (temperature panel-expansion=)");
   }
   bool ends = false;
@@ -190,9 +189,9 @@ void calculate_movement(const CalculationJob& job) {
       ends = true;
     }
   if (ends)
-    job.not_checked(topic, "deck ends where the girders are not fixed at their middle, as taken here",
+    job.not_checked(Topic::movement, "deck ends where the girders are not fixed at their middle, as taken here",
                     "the place of the fixed bearings");
-  print_governing(job, topic, m.bundles);
+  print_governing(job, Topic::movement, m.bundles);
 }
 
 }  // namespace deckquire

@@ -12,7 +12,6 @@
 namespace deckquire {
 namespace {
 
-constexpr Topic topic = Topic::posts;
 
 struct Posts {
   const CalculationJob& job;
@@ -105,12 +104,12 @@ std::optional<double> anchor(Posts& p, const Bay& bay, const Subject& of) {
     in.choice("size", plate.thread, "thread of the post plate");
     in.values["grade"] = {0, a.bolt_class, {workings::Origin::From::project, a.source, a.place}};
   }
-  const auto i = add_working(p.job, topic, "post-anchor", in, of);
+  const auto i = add_working(p.job, Topic::posts, "post-anchor", in, of);
   if (!i) return std::nullopt;
   p.bundles.push_back({*i});
   const workings::Working& w = p.job.out.list[*i].working;
   if (in.values.count("T_r") == 0)
-    p.job.not_checked(topic, "bolts of the posts against their strength",
+    p.job.not_checked(Topic::posts, "bolts of the posts against their strength",
                       p.size ? "the strength of one bolt: class " + a.bolt_class +
                                    " has no proof stress here"
                              : "a thread in the table of sizes: " + plate.thread);
@@ -122,7 +121,7 @@ void threads(Posts& p, const Subject& of) {
   const AnchorData& a = *p.posts.anchor;
   if (!p.size) return;
   if (!a.plate_strength)
-    return p.job.not_checked(topic, "stripping of the post plates' threads",
+    return p.job.not_checked(Topic::posts, "stripping of the post plates' threads",
                              "the strength of the plate (anchor plate-strength=)");
   Inputs in;
   in.choice("size", plate.thread, "thread of the post plate");
@@ -131,7 +130,7 @@ void threads(Posts& p, const Subject& of) {
       .project("r", a.shear_ratio, a.place, a.source)
       .project("LE", std::min(plate.tap_depth, plate.thickness).in_m(), p.posts.place,
                "tapped depth, within the plate");
-  if (const auto i = add_working(p.job, topic, "thread-stripping", in, of)) {
+  if (const auto i = add_working(p.job, Topic::posts, "thread-stripping", in, of)) {
     workings::Working& w = p.job.out.list[*i].working;
     rename_verdicts(w, "the bolt breaks before a thread strips, with r",
                     "length of thread for the bolt to break first, with the ratio of strengths");
@@ -146,7 +145,7 @@ void threads(Posts& p, const Subject& of) {
 void into_panel(Posts& p, double moment) {
   const CurbData& curb = p.job.project.deck.section.curb;
   const double inset = (curb.width - curb.batter).in_mm() / 2;
-  SandwichStrips sections(p.job, topic);
+  SandwichStrips sections(p.job, Topic::posts);
   std::vector<StripCase> cases;
   std::vector<CaseMeasure> measures;
   for (const PanelStrip& s : strips_of(p.job)) {
@@ -164,12 +163,12 @@ void into_panel(Posts& p, double moment) {
     }
   }
   for (std::size_t i : worst_of(measures, Ask::strength))
-    p.bundles.push_back(add_case(p.job, topic, cases[i], sections, cases[i].strip.marks,
+    p.bundles.push_back(add_case(p.job, Topic::posts, cases[i], sections, cases[i].strip.marks,
                                  {"under the rail load", p.rail.place, ""}));
   if (cases.empty())
-    return p.job.not_checked(topic, "bending of the panels under the rail load",
+    return p.job.not_checked(Topic::posts, "bending of the panels under the rail load",
                              "panels on two girders with a curb");
-  p.job.not_checked(topic,
+  p.job.not_checked(Topic::posts,
                     "length of panel that carries the moment of a post, taken here as one metre",
                     "a calculation as a plate, or a test");
 }
@@ -180,26 +179,26 @@ void calculate_posts(const CalculationJob& job) {
   const Conditions& c = job.project.conditions;
   const auto& posts = job.project.deck.posts;
   if (!posts || job.deck.posts.empty()) return;
-  job.not_checked(topic, "anchorage of the rail posts: curb and laminate around the post plates, base plates",
+  job.not_checked(Topic::posts, "anchorage of the rail posts: curb and laminate around the post plates, base plates",
                   "calculation or test by the engineer and the railing supplier");
   Missing missing;
   missing.need(c.rail.has_value(), "the load of people on the rail (rail-load)");
   missing.need(c.factors.has_value(), "load factors (factors)");
   missing.need(posts->anchor.has_value(), "class of the bolts and their place (posts anchor)");
-  if (missing.any()) return job.not_checked(topic, "bolts of the rail posts", missing.words());
+  if (missing.any()) return job.not_checked(Topic::posts, "bolts of the rail posts", missing.words());
   if (posts->plate.across < 2)
-    return job.not_checked(topic, "bolts of the rail posts", "two rows of bolts across");
+    return job.not_checked(Topic::posts, "bolts of the rail posts", "two rows of bolts across");
   Posts p{job, *posts, *c.rail, *c.factors};
   const Bay bay = longest_bay(job.deck);
-  if (bay.length == 0) return job.not_checked(topic, "bolts of the rail posts", "two posts on one side");
+  if (bay.length == 0) return job.not_checked(Topic::posts, "bolts of the rail posts", "two posts on one side");
   const Subject of{bay.between, marks_with_posts(job.deck), posts->anchor->place};
   const auto moment = anchor(p, bay, of);
   threads(p, of);
   if (!job.project.deck.strength)
-    job.not_checked(topic, "bending of the panels under the rail load", needs_stiffness);
+    job.not_checked(Topic::posts, "bending of the panels under the rail load", needs_stiffness);
   else if (moment)
     into_panel(p, *moment);
-  print_governing(job, topic, p.bundles);
+  print_governing(job, Topic::posts, p.bundles);
 }
 
 }  // namespace deckquire

@@ -12,7 +12,6 @@
 namespace deckquire {
 namespace {
 
-constexpr Topic topic = Topic::strength;
 
 /// Cases of one kind: which of them a mark needs.
 struct Cases {
@@ -24,7 +23,7 @@ struct Cases {
 
 struct Strength {
   const CalculationJob& job;
-  SandwichStrips sections{job, topic};
+  SandwichStrips sections{job, Topic::strength};
   std::vector<PanelStrip> strips = strips_of(job);
   std::vector<Bundle> bundles = {};
 
@@ -47,11 +46,11 @@ void add_worst(Strength& s, const Cases& cases) {
   }
   const auto& clips = s.job.project.deck.hold_downs;
   if (cases.ask == Ask::pull && !needed.empty() && (!clips || !clips->capacity))
-    s.job.not_checked(topic, "clips that hold the panel down " + cases.words.under,
+    s.job.not_checked(Topic::strength, "clips that hold the panel down " + cases.words.under,
                       "the capacity of one clip (hold-downs capacity=)");
   for (const auto& [i, marks] : needed)
     s.bundles.push_back(
-        add_case(s.job, topic, cases.all[i], s.sections, marks, cases.words));
+        add_case(s.job, Topic::strength, cases.all[i], s.sections, marks, cases.words));
 }
 
 void add(Strength& s, Cases& cases, StripCase c) {
@@ -116,7 +115,7 @@ void wheels(Strength& s) {
     add_worst(s, cases);
   }
   if (!no_room.empty())
-    s.job.not_checked(topic,
+    s.job.not_checked(Topic::strength,
                       "wheels on " + s.job.deck.marks[static_cast<std::size_t>(no_room.front())].name,
                       "room for the vehicle's axle between its curbs");
 }
@@ -181,15 +180,15 @@ void weakened(const Strength& s) {
     }
   for (const auto& [kind, found] : kinds)
     if (found.second > 0)
-      s.job.not_checked(topic, fmt::format("strips weakened by {} ({} of them)", found.first, found.second),
+      s.job.not_checked(Topic::strength, fmt::format("strips weakened by {} ({} of them)", found.first, found.second),
                         "a calculation of the panel as a plate with its opening, or a test");
   if (recess)
-    s.job.not_checked(topic,
+    s.job.not_checked(Topic::strength,
                       "how a panel carries past a recess, where it does not lie on the flange, and "
                       "how it sags there",
                       "a calculation of the panel as a plate, or a test");
   if (!s.job.deck.posts.empty())
-    s.job.not_checked(topic, "weight of the railing on the panels",
+    s.job.not_checked(Topic::strength, "weight of the railing on the panels",
                       "its mass from the railing supplier");
 }
 
@@ -197,7 +196,7 @@ void say_what_is_missing(const CalculationJob& job) {
   const Conditions& c = job.project.conditions;
   const PanelStrengthData& s = *job.project.deck.strength;
   const auto no = [&](bool there, const char* what, const char* needs) {
-    if (!there) job.not_checked(topic, what, needs);
+    if (!there) job.not_checked(Topic::strength, what, needs);
   };
   no(c.pedestrian.has_value(), "panels under people", "the load of people (pedestrian)");
   no(c.vehicle.has_value(), "panels under a maintenance vehicle",
@@ -222,7 +221,7 @@ void drop_unsupported(Strength& s) {
                                 [](const PanelStrip& p) { return p.supports.size() < 2; }),
                  s.strips.end());
   if (!without.empty())
-    s.job.not_checked(topic, "panels on fewer than two girders: " + names_of(s.job.deck, without),
+    s.job.not_checked(Topic::strength, "panels on fewer than two girders: " + names_of(s.job.deck, without),
                       "a calculation of its own");
 }
 
@@ -230,7 +229,7 @@ void drop_unsupported(Strength& s) {
 
 void calculate_strength(const CalculationJob& job) {
   if (!job.project.deck.strength)
-    return job.not_checked(topic, "strength and deflection of the panels", needs_stiffness);
+    return job.not_checked(Topic::strength, "strength and deflection of the panels", needs_stiffness);
   say_what_is_missing(job);
   Strength s{job};
   drop_unsupported(s);
@@ -238,7 +237,7 @@ void calculate_strength(const CalculationJob& job) {
   if (s.conditions().vehicle) wheels(s);
   recesses(s);
   weakened(s);
-  print_governing(job, topic, s.bundles);
+  print_governing(job, Topic::strength, s.bundles);
 }
 
 }  // namespace deckquire

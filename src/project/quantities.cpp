@@ -241,7 +241,7 @@ struct Unit {
 // Avoirdupois pound 0.45359237 kg, foot 0.3048 m, standard gravity 9.80665 m/s2: exact by
 // definition.
 constexpr double pound = 0.45359237, foot = 0.3048, pound_force = pound * 9.80665;
-constexpr std::array<Unit, 40> units{{
+constexpr std::array<Unit, 40> all_units{{
     {Kind::density, "kg/m3", 1, 0},
     {Kind::density, "lb/ft3", pound / (foot * foot * foot), 0},
     {Kind::density, "pcf", pound / (foot * foot * foot), 0},
@@ -296,7 +296,7 @@ Reading read_other(Kind kind, std::string_view text) {
   const auto number = take_decimal(c);
   if (!number) return wrong_type(kind);
   c.skip_blanks();
-  for (const Unit& u : units) {
+  for (const Unit& u : all_units) {
     if (u.kind != kind || u.name != c.rest) continue;
     const double v = in_si(*number, u);
     return Amount{0, (negative ? -v : v) + u.shift};
