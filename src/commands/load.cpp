@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/files.h"
+#include "deck/objects.h"
 #include "project/reader.h"
 
 namespace deckquire::commands {
@@ -21,6 +22,7 @@ std::optional<Loaded> build(Project project, Findings& findings) {
   loaded.deck = build_deck(loaded.project, loaded.bridge, findings, check_fit);
   if (findings.has_errors()) return std::nullopt;
   check_fit(loaded.project, loaded.bridge, loaded.deck, findings);
+  check_redlines(loaded.project, loaded.bridge, loaded.deck, findings);
   if (findings.has_errors()) return std::nullopt;
   loaded.scope = check_scope(loaded.project, loaded.bridge, loaded.deck, findings);
   return loaded;

@@ -264,6 +264,34 @@ void check_temperatures(const Site& s, pugi::xml_node t) {
   }
 }
 
+/// An answer, and the revision with it, of what is answered; neither of what is open.
+void check_redline(const Site& s, pugi::xml_node redline) {
+  const std::string status = redline.attribute("status") ? word(redline, "status") : "open";
+  for (const char* name : {"answer", "revision"}) {
+    const auto a = redline.attribute(name);
+    if (a && status == "open")
+      s.report.error(s.document.place(a), "contradiction",
+                     fmt::format("the redline is open, and {} is given", name),
+                     fmt::format("add status=\"answered\", or delete {}", name));
+    if (!a && (status == "answered" || status == "closed"))
+      s.report.error(s.document.place(redline), "incomplete",
+                     fmt::format("the redline is {} without {}", status,
+                                 name == std::string("answer") ? "an answer" : "a revision"),
+                     name == std::string("answer")
+                         ? "add answer=\"...\": what was done, or why not"
+                         : "add revision=\"...\": the letter of the revision that answers it");
+  }
+  const std::string id = word(redline, "revision");
+  if (!is_revision(id)) return;
+  std::vector<std::string> ids;
+  for (pugi::xml_node r : s.document.root().child("revisions").children("revision"))
+    ids.push_back(word(r, "id"));
+  if (std::find(ids.begin(), ids.end(), id) == ids.end())
+    s.report.error(s.document.value_place(redline.attribute("revision")), "unknown-name",
+                   fmt::format("revision={}: there is no such revision", quoted(id)),
+                   "use one of: " + join(ids, ", "));
+}
+
 }  // namespace
 
 void find_contradictions(const Document& document, const OwnUnit& own, Report& report) {
@@ -277,6 +305,7 @@ void find_contradictions(const Document& document, const OwnUnit& own, Report& r
   check_scuppers(s, deck);
   check_durations(s, root.child("conditions").child("rain"));
   check_temperatures(s, root.child("conditions").child("temperature"));
+  for (pugi::xml_node r : root.children("redline")) check_redline(s, r);
 }
 
 }  // namespace deckquire

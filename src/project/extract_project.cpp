@@ -84,8 +84,15 @@ Project extract_project(const Document& document, const OwnUnit& own, const std:
   p.conditions = extract_conditions(f);
   p.set = extract_set(f.child("set"));
   f.each("redline", [&](const Fields& e) {
-    p.redlines.push_back(
-        {e.text("on"), e.text("by"), e.text("date"), text_of(e.node()), e.place()});
+    Redline r{e.text("on"), e.text("by"), e.text("date"), text_of(e.node()), e.place()};
+    r.sheet = e.text("sheet");
+    const std::string status = e.text("status");
+    r.status = status == "open"       ? RedlineStatus::open
+               : status == "answered" ? RedlineStatus::answered
+                                      : RedlineStatus::closed;
+    r.answer = e.text("answer");
+    r.revision = e.text("revision");
+    p.redlines.push_back(std::move(r));
   });
   return p;
 }

@@ -442,9 +442,15 @@ struct SetData {
   Place place;
 };
 
+enum class RedlineStatus { open, answered, closed };
+
+/// A remark of a reviewer. Its number on the sheets is its place in the list, from 1.
 struct Redline {
   std::string on, by, date, text;
   Place place;
+  std::string sheet = {};  // number of the one sheet that it is written on; empty: all that show it
+  RedlineStatus status = RedlineStatus::open;
+  std::string answer = {}, revision = {};  // that answered it; not where it is open
 };
 
 struct Project {

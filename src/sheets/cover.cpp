@@ -28,7 +28,8 @@ std::vector<std::string> finding_lines(const SetInput& input) {
 std::vector<std::string> redline_lines(const Project& project) {
   std::vector<std::string> out;
   for (const Redline& r : project.redlines)
-    out.push_back(fmt::format("On {}, {}, {}: {}", r.on, r.by, r.date, r.text));
+    if (r.status == RedlineStatus::open)
+      out.push_back(fmt::format("On {}, {}, {}: {}", r.on, r.by, r.date, r.text));
   return out;
 }
 

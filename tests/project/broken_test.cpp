@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "checks/fit.h"
+#include "deck/objects.h"
 #include "project/reader.h"
 #include "project/support.h"
 
@@ -30,6 +31,7 @@ std::string complaints(const std::string& text, const std::string& name) {
   if (findings.has_errors()) return lines(findings);
   const Deck deck = build_deck(*project, bridge, findings);
   if (!findings.has_errors()) check_fit(*project, bridge, deck, findings);
+  if (!findings.has_errors()) check_redlines(*project, bridge, deck, findings);
   return lines(findings);
 }
 
