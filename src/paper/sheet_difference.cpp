@@ -60,7 +60,8 @@ class Taker {
     for (const Pen& pen : sheet.pens) {
       Sheet alone;
       alone.pens = {pen};
-      ids_.push_back(pens_.emplace(dump(alone), static_cast<std::int64_t>(pens_.size())).first->second);
+      ids_.push_back(
+          pens_.emplace(dump(alone), static_cast<std::int64_t>(pens_.size())).first->second);
     }
     one.pens.clear();
     for (std::size_t i = 0; i < sheet.items.size(); ++i) {
@@ -152,7 +153,8 @@ void share(const std::map<Key, std::vector<Item>>& before,
   for (const auto& [key, items] : now) {
     const auto found = before.find(key);
     const std::size_t both = found == before.end() ? 0 : found->second.size();
-    for (std::size_t i = 0; i < items.size(); ++i) (i < both ? out.same : out.come).push_back(items[i]);
+    for (std::size_t i = 0; i < items.size(); ++i)
+      (i < both ? out.same : out.come).push_back(items[i]);
   }
   for (const auto& [key, items] : before) {
     const auto found = now.find(key);
@@ -192,7 +194,8 @@ Overlay overlay(const std::vector<Stretch>& a, const std::vector<Stretch>& b) {
   return out;
 }
 
-const std::vector<Stretch>& at(const std::map<Track, std::vector<Stretch>>& tracks, const Track& track) {
+const std::vector<Stretch>& at(const std::map<Track, std::vector<Stretch>>& tracks,
+                               const Track& track) {
   static const std::vector<Stretch> none;
   const auto found = tracks.find(track);
   return found == tracks.end() ? none : found->second;
@@ -221,7 +224,8 @@ class Clusters {
       for (std::size_t k = i + 1; k < order.size(); ++k) {
         const PaperBox &a = boxes[order[i]], &b = boxes[order[k]];
         if (b.low.x > a.high.x + reach) break;
-        if (a.grown(reach / 2).overlaps(b.grown(reach / 2))) parent_[root(order[i])] = root(order[k]);
+        if (a.grown(reach / 2).overlaps(b.grown(reach / 2)))
+          parent_[root(order[i])] = root(order[k]);
       }
   }
   std::vector<std::vector<PaperBox>> sets() {

@@ -12,12 +12,17 @@ using paper::PaperBox;
 using paper::PaperPoint;
 using paper::Path;
 
-constexpr double air = 0.6;        // mm between letters and the middle of the line
-constexpr double least_room = 1;   // from what is ringed to the chords of its arcs
-constexpr double most_room = 14;   // that an edge moves out to find its way
-constexpr double chord = 10;       // of an arc
-constexpr double bulge = 2.6;      // height of an arc over a chord of 10: 110 degrees of a circle
-constexpr double flat = 0.7;       // where there is no room for that
+constexpr double air = 0.6;       // mm between letters and the middle of the line
+constexpr double least_room = 1;  // from what is ringed to the chords of its arcs
+constexpr double most_room = 14;  // that an edge moves out to find its way
+constexpr double chord = 10;      // of an arc
+constexpr double bulge = 2.6;     // height of an arc over a chord of 10: 110 degrees of a circle
+constexpr double flat = 0.7;      // where there is no room for that
+
+/// How far the handles of an arc's curve stand out: its box is taken by them.
+double reach_of(double height) {
+  return 4.0 / 3.0 * height;
+}
 
 bool meets(PaperPoint a, PaperPoint b, const PaperBox& box) {
   double from = 0, to = 1;
@@ -65,11 +70,11 @@ void move_out(PaperBox& box, int side, const Obstacles& obstacles, const PaperBo
   for (double height : {bulge, flat})
     for (double d = least_room; d <= most_room; d += 0.25) {
       const double at = start + out * d;
-      if (out * (end - at) < height) break;
+      if (out * (end - at) < reach_of(height)) break;
       side_of(box, side) = at;
       if (!obstacles.letters(strip(box, side, height).grown(air))) return;
     }
-  const double most = std::max(0.0, std::min(least_room, out * (end - start) - flat));
+  const double most = std::max(0.0, std::min(least_room, out * (end - start) - reach_of(flat)));
   side_of(box, side) = start + out * most;
 }
 
@@ -108,7 +113,8 @@ std::vector<std::vector<PaperPoint>> outlines(const std::vector<PaperBox>& boxes
     if (i < 0 || k < 0 || i >= nx || k >= ny) return false;
     const auto a = static_cast<std::size_t>(i), c = static_cast<std::size_t>(k);
     const PaperPoint p{(xs[a] + xs[a + 1]) / 2, (ys[c] + ys[c + 1]) / 2};
-    return std::any_of(boxes.begin(), boxes.end(), [&](const PaperBox& b) { return b.contains(p); });
+    return std::any_of(boxes.begin(), boxes.end(),
+                       [&](const PaperBox& b) { return b.contains(p); });
   };
   using Corner = std::pair<int, int>;
   std::multimap<Corner, Corner> edges;
@@ -145,7 +151,8 @@ std::vector<std::vector<PaperPoint>> outlines(const std::vector<PaperBox>& boxes
       const bool straight = (a.first == b.first && b.first == c.first) ||
                             (a.second == b.second && b.second == c.second);
       if (!straight)
-        corners.push_back({xs[static_cast<std::size_t>(b.first)], ys[static_cast<std::size_t>(b.second)]});
+        corners.push_back(
+            {xs[static_cast<std::size_t>(b.first)], ys[static_cast<std::size_t>(b.second)]});
     }
     out.push_back(std::move(corners));
   }
@@ -169,14 +176,16 @@ struct Arc {
     const double s = 1 - t;
     return a * (s * s * s) + p * (3 * s * s * t) + q * (3 * s * t * t) + b * (t * t * t);
   }
-  bool clear(const Obstacles& obstacles) const {
+  bool clear(const Obstacles& obstacles, const PaperBox& room) const {
+    if (!room.contains(p) || !room.contains(q)) return false;
     for (int i = 0; i < 8; ++i)
       if (obstacles.letters_on(at(i / 8.0), at((i + 1) / 8.0))) return false;
     return true;
   }
 };
 
-void add_edge(CloudRing& ring, PaperPoint a, PaperPoint b, const Obstacles& obstacles, bool& pen_down) {
+void add_edge(CloudRing& ring, PaperPoint a, PaperPoint b, const Obstacles& obstacles,
+              const PaperBox& room, bool& pen_down) {
   const double length = std::hypot(b.x - a.x, b.y - a.y);
   const int count = std::max(1, static_cast<int>(std::lround(length / chord)));
   for (int i = 0; i < count; ++i) {
@@ -184,9 +193,9 @@ void add_edge(CloudRing& ring, PaperPoint a, PaperPoint b, const Obstacles& obst
     const PaperPoint to = a + (b - a) * (static_cast<double>(i + 1) / count);
     const double high = bulge * std::min(1.0, length / count / chord);
     Arc arc(from, to, high);
-    if (!arc.clear(obstacles)) arc = Arc(from, to, std::min(high, flat));
-    if (!arc.clear(obstacles)) arc = Arc(from, to, std::min(high, flat) / 3);
-    if (!arc.clear(obstacles)) {
+    if (!arc.clear(obstacles, room)) arc = Arc(from, to, std::min(high, flat));
+    if (!arc.clear(obstacles, room)) arc = Arc(from, to, std::min(high, flat) / 3);
+    if (!arc.clear(obstacles, room)) {
       pen_down = false;
       continue;
     }
@@ -226,7 +235,8 @@ Obstacles::Obstacles(const paper::Sheet& sheet) {
 }
 
 bool Obstacles::letters(const PaperBox& box) const {
-  return std::any_of(boxes_.begin(), boxes_.end(), [&](const PaperBox& b) { return b.overlaps(box); });
+  return std::any_of(boxes_.begin(), boxes_.end(),
+                     [&](const PaperBox& b) { return b.overlaps(box); });
 }
 
 bool Obstacles::letters_on(PaperPoint a, PaperPoint b) const {
@@ -247,7 +257,7 @@ bool Obstacles::rings(const PaperBox& box) const {
 
 CloudRing ring_around(std::vector<PaperBox> boxes, const Obstacles& obstacles,
                       const PaperBox& frame) {
-  const PaperBox room = frame.grown(-1.5);
+  const PaperBox room = frame.grown(-0.8);
   straighten(boxes);
   for (PaperBox& box : boxes)
     for (int side : {2, 3, 0, 1}) move_out(box, side, obstacles, room);
@@ -256,7 +266,7 @@ CloudRing ring_around(std::vector<PaperBox> boxes, const Obstacles& obstacles,
   for (const std::vector<PaperPoint>& ring : outlines(boxes)) {
     bool pen_down = false;
     for (std::size_t i = 0; i < ring.size(); ++i)
-      add_edge(out, ring[i], ring[(i + 1) % ring.size()], obstacles, pen_down);
+      add_edge(out, ring[i], ring[(i + 1) % ring.size()], obstacles, room, pen_down);
   }
   if (out.points.empty())  // letters all round: the delta still needs to know where
     for (const PaperBox& b : boxes) out.points.push_back(b.high);

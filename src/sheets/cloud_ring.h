@@ -13,8 +13,8 @@ struct CloudRing {
   std::vector<paper::PaperPoint> points;
 };
 
-/// What stands on a sheet: letters and the reviewer's stamp, which nothing may cross; lines, which a
-/// delta had better not cover; what was added since.
+/// What stands on a sheet: letters and the reviewer's stamp, which nothing may cross; lines, which
+/// a delta had better not cover; what was added since.
 class Obstacles {
  public:
   explicit Obstacles(const paper::Sheet& sheet);

@@ -104,22 +104,34 @@ class Placer {
     if (cost >= least) return;
     Standing standing{low, {}};
     if (near > delta.side / 2 + 1.5) {
-      const PaperPoint from = end_on(delta, low, to);
-      if (obstacles_.letters_on(from, to)) return;
-      standing.line = {from, to};
+      standing.line = line_to(delta, low, to, ring);
+      if (standing.line.empty()) return;
     }
     least = cost;
     best = standing;
   }
 
+  /// From the triangle to that point of the ring or, where letters are in the way, to another one.
+  std::vector<PaperPoint> line_to(const Delta& delta, PaperPoint low, PaperPoint to,
+                                  const std::vector<PaperPoint>& ring) const {
+    const PaperPoint from = end_on(delta, low, to);
+    if (!obstacles_.letters_on(from, to)) return {from, to};
+    const std::size_t pace = std::max<std::size_t>(1, ring.size() / 24);
+    for (std::size_t i = 0; i < ring.size(); i += pace) {
+      const PaperPoint start = end_on(delta, low, ring[i]);
+      if (!obstacles_.letters_on(start, ring[i])) return {start, ring[i]};
+    }
+    return {};
+  }
+
   /// The corner of the triangle nearest to a point.
   static PaperPoint end_on(const Delta& delta, PaperPoint low, PaperPoint to) {
-    const PaperPoint corners[] = {low,
-                                  {low.x + delta.side, low.y},
-                                  {low.x + delta.side / 2, low.y + delta.height}};
-    return *std::min_element(std::begin(corners), std::end(corners), [&](PaperPoint a, PaperPoint b) {
-      return std::hypot(a.x - to.x, a.y - to.y) < std::hypot(b.x - to.x, b.y - to.y);
-    });
+    const PaperPoint corners[] = {
+        low, {low.x + delta.side, low.y}, {low.x + delta.side / 2, low.y + delta.height}};
+    return *std::min_element(
+        std::begin(corners), std::end(corners), [&](PaperPoint a, PaperPoint b) {
+          return std::hypot(a.x - to.x, a.y - to.y) < std::hypot(b.x - to.x, b.y - to.y);
+        });
   }
 };
 

@@ -30,7 +30,6 @@ enum class CloudParts { ring_and_delta, delta };
 /// Returns how many deltas found no place; to be called for one revision after the other.
 int draw_clouds(paper::Sheet& sheet, const std::string& revision,
                 const std::vector<history::Spot>& spots, const paper::Style& style,
-                const paper::Lettering& lettering,
-                CloudParts parts = CloudParts::ring_and_delta);
+                const paper::Lettering& lettering, CloudParts parts = CloudParts::ring_and_delta);
 
 }  // namespace deckquire::sheets

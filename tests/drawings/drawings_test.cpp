@@ -13,6 +13,7 @@
 #include "paper/dimension.h"
 #include "paper/table.h"
 #include "project/support.h"
+#include "sheets/clouds.h"
 #include "sheets/panel_drawing.h"
 #include "sheets/trial_set.h"
 
@@ -130,6 +131,22 @@ void split_table(Board& b) {
   draw_table(b, t, {110, 95}, 0, 6, LetterUse::table, 2, 2);
 }
 
+/// A table and a panel with dimensions, clouds round one row and round a corner of the panel.
+Sheet clouded() {
+  Sheet sheet = drawn([](Board& b) {
+    split_table(b);
+    b.box(PenUse::outline, {{30, 15}, {110, 45}});
+    ChainLine line;
+    line.across = 8;
+    chain(b, line, {{30, mm(0), 15}, {70, mm(400), 15}, {110, mm(800), 15}});
+  });
+  const Style style = default_style();
+  const std::vector<history::Spot> spots{{21, 77.5, 45, 80}, {100, 30, 110, 45}, {70, 5, 90, 15}};
+  const int homeless = sheets::draw_clouds(sheet, "B", spots, style, Lettering(style.fonts));
+  CHECK(homeless == 0);
+  return sheet;
+}
+
 /// The first panel of a set with this about its shape, as the erection plans draw it.
 Sheet panel_of(const TrialSet& set, const std::function<bool(const PanelShape&)>& wanted) {
   for (const Mark& mark : set.deck.marks) {
@@ -185,6 +202,11 @@ std::vector<Case> alone() {
       {"table-split",
        "A table in two parts repeats its head; the total stands under the last part only.",
        drawn(split_table)},
+      {"clouds-and-deltas",
+       "A ring of arcs round what changed crosses no letters; a triangle with letter and number at "
+       "it, "
+       "numbers from the top.",
+       clouded()},
   };
 }
 
