@@ -27,36 +27,36 @@ std::string kind_of(const std::string& path) {
 /// An element that is in one file only, with its values.
 struct Whole {
   std::string path;
-  const Fact* element = nullptr;
+  const Statement* element = nullptr;
   std::vector<std::string> keys;
-  std::map<std::string, const Fact*> values;  // by what follows the path
+  std::map<std::string, const Statement*> values;  // by what follows the path
 };
 
 /// Elements that only `from` has, outermost ones, with all that is in them.
-std::vector<Whole> only_in(const Facts& from, const Facts& other) {
+std::vector<Whole> only_in(const Statements& from, const Statements& other) {
   std::vector<Whole> out;
-  for (const auto& [key, fact] : from) {
-    if (!fact.attribute.empty() || other.count(key)) continue;
+  for (const auto& [key, said] : from) {
+    if (!said.attribute.empty() || other.count(key)) continue;
     const std::string path = path_of(key);
     const auto inside = [&](const Whole& w) { return is_below(path, w.path); };
-    if (std::none_of(out.begin(), out.end(), inside)) out.push_back({path, &fact, {}, {}});
+    if (std::none_of(out.begin(), out.end(), inside)) out.push_back({path, &said, {}, {}});
   }
   for (Whole& w : out)
-    for (const auto& [key, fact] : from) {
+    for (const auto& [key, said] : from) {
       const std::string path = path_of(key);
       if (path != w.path && !is_below(path, w.path)) continue;
       w.keys.push_back(key);
-      w.values[key.substr(w.path.size())] = &fact;
+      w.values[key.substr(w.path.size())] = &said;
     }
   return out;
 }
 
 std::string summary(const Whole& w) {
   std::string out;
-  for (const auto& [key, fact] : w.values) {
-    if (!fact->given || fact->attribute.empty()) continue;
+  for (const auto& [key, said] : w.values) {
+    if (!said->given || said->attribute.empty()) continue;
     out += out.empty() ? "" : ", ";
-    out += (fact->attribute == "text" ? "" : fact->attribute + " ") + fact->shown;
+    out += (said->attribute == "text" ? "" : said->attribute + " ") + said->shown;
   }
   return out;
 }
@@ -74,9 +74,9 @@ Change came_or_went(const Whole& w, bool came) {
 /// How many values two elements share; what they are known by is among the others.
 std::size_t shared(const Whole& a, const Whole& b) {
   std::size_t n = 0;
-  for (const auto& [key, fact] : a.values) {
+  for (const auto& [key, said] : a.values) {
     const auto found = b.values.find(key);
-    if (!fact->attribute.empty() && found != b.values.end() && found->second->value == fact->value)
+    if (!said->attribute.empty() && found != b.values.end() && found->second->value == said->value)
       ++n;
   }
   return n;
@@ -85,20 +85,20 @@ std::size_t shared(const Whole& a, const Whole& b) {
 /// One change a value that differs, of an element that is known by another name now.
 void moved(const Whole& old, const Whole& fresh, std::vector<Change>& out) {
   bool first = true;
-  for (const auto& [key, fact] : fresh.values) {
+  for (const auto& [key, said] : fresh.values) {
     const auto found = old.values.find(key);
-    if (fact->attribute.empty() || found == old.values.end()) continue;
-    const Fact& before = *found->second;
-    if (before.value == fact->value) continue;
+    if (said->attribute.empty() || found == old.values.end()) continue;
+    const Statement& before = *found->second;
+    if (before.value == said->value) continue;
     out.push_back({Change::Way::changed,
                    old.element->element,
-                   fact->attribute,
+                   said->attribute,
                    before.shown,
-                   fact->shown,
+                   said->shown,
                    before.si,
-                   fact->si,
+                   said->si,
                    before.place,
-                   fact->place,
+                   said->place,
                    {}});
     if (!first) continue;
     first = false;
@@ -109,7 +109,7 @@ void moved(const Whole& old, const Whole& fresh, std::vector<Change>& out) {
 
 /// Pairs what went with what came, of one kind under one parent, where all but one or two values
 /// agree.
-void whole_elements(const Facts& before, const Facts& now, std::vector<Change>& out) {
+void whole_elements(const Statements& before, const Statements& now, std::vector<Change>& out) {
   std::vector<Whole> went = only_in(before, now), came = only_in(now, before);
   for (Whole& fresh : came) {
     std::size_t best = 0;
@@ -134,22 +134,22 @@ void whole_elements(const Facts& before, const Facts& now, std::vector<Change>& 
 
 }  // namespace
 
-std::vector<Change> changes(const Facts& before, const Facts& now) {
+std::vector<Change> changes(const Statements& before, const Statements& now) {
   std::vector<Change> out;
   whole_elements(before, now, out);
-  for (const auto& [key, fact] : now) {
+  for (const auto& [key, said] : now) {
     const auto found = before.find(key);
-    if (found == before.end() || found->second.value == fact.value) continue;
-    const Fact& old = found->second;
+    if (found == before.end() || found->second.value == said.value) continue;
+    const Statement& old = found->second;
     out.push_back({Change::Way::changed,
-                   fact.element,
-                   fact.attribute,
+                   said.element,
+                   said.attribute,
                    old.shown,
-                   fact.shown,
+                   said.shown,
                    old.si,
-                   fact.si,
+                   said.si,
                    old.place,
-                   fact.place,
+                   said.place,
                    {key}});
   }
   const auto order = [](const Change& c) {
@@ -161,17 +161,17 @@ std::vector<Change> changes(const Facts& before, const Facts& now) {
   return out;
 }
 
-Steps steps(const Facts& before, const Facts& now) {
+Steps steps(const Statements& before, const Statements& now) {
   Steps out;
-  for (const auto& [key, fact] : now) {
+  for (const auto& [key, said] : now) {
     const auto found = before.find(key);
     if (found == before.end())
-      out[key] = {std::nullopt, fact.value};
-    else if (found->second.value != fact.value)
-      out[key] = {found->second.value, fact.value};
+      out[key] = {std::nullopt, said.value};
+    else if (found->second.value != said.value)
+      out[key] = {found->second.value, said.value};
   }
-  for (const auto& [key, fact] : before)
-    if (!now.count(key)) out[key] = {fact.value, std::nullopt};
+  for (const auto& [key, said] : before)
+    if (!now.count(key)) out[key] = {said.value, std::nullopt};
   return out;
 }
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "history/facts.h"
+#include "history/statements.h"
 
 namespace deckquire::history {
 
@@ -17,24 +17,24 @@ struct Change {
   std::string before, now;  // as printed; of a whole element its given values: at="0+003.776" ...
   std::optional<double> before_si, now_si;
   Place old_place, new_place;     // line 0: the file is silent there
-  std::vector<std::string> keys;  // of the facts that it is made of
+  std::vector<std::string> keys;  // of the statements that it is made of
 };
 
-/// Every fact that differs, once. An element that came or went is one change; one that went and one
-/// that came under the same parent, equal but for what they are known by (an edge at another
-/// station), are one that moved. Empty for files that mean the same. In the order of the new file's
-/// lines, what went at its old line among them.
-std::vector<Change> changes(const Facts& before, const Facts& now);
+/// Every statement that differs, once. An element that came or went is one change; one that went
+/// and one that came under the same parent, equal but for what they are known by (an edge at
+/// another station), are one that moved. Empty for files that mean the same. In the order of the
+/// new file's lines, what went at its old line among them.
+std::vector<Change> changes(const Statements& before, const Statements& now);
 
-/// A fact in two files, as two values: empty where a file has none.
+/// A statement in two files, as two values: empty where a file has none.
 struct Step {
   std::optional<std::string> before, now;
   friend bool operator==(const Step&, const Step&) = default;
 };
 using Steps = std::map<std::string, Step>;
-/// The same differences, fact by fact, and two of them one after the other: steps(a, b) then
-/// steps(b, c) are steps(a, c).
-Steps steps(const Facts& before, const Facts& now);
+/// The same differences, statement by statement, and two of them one after the other: steps(a, b)
+/// then steps(b, c) are steps(a, c).
+Steps steps(const Statements& before, const Statements& now);
 Steps then(const Steps& first, const Steps& second);
 
 /// "hatch H2 at: 0+003.776, was 0+003.700", "scupper S9 added: ...".

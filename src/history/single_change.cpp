@@ -5,7 +5,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "history/fact_nodes.h"
+#include "history/statement_nodes.h"
 #include "project/vocabulary.h"
 
 namespace deckquire::history {
@@ -60,8 +60,8 @@ class Editor {
   Editor(const std::string& before, const std::string& now)
       : old_(before, "before", findings_), fresh_(now, "now", findings_) {
     if (!old_.ok() || !fresh_.ok()) throw std::invalid_argument("files that are no XML");
-    old_facts_ = facts_of(old_, &old_nodes_);
-    fresh_facts_ = facts_of(fresh_, &fresh_nodes_);
+    old_statements_ = statements_of(old_, &old_nodes_);
+    fresh_statements_ = statements_of(fresh_, &fresh_nodes_);
     own_.name = trimmed(fresh_.root().attribute("units").value());
     same_unit_ = own_.name == trimmed(old_.root().attribute("units").value());
   }
@@ -71,12 +71,12 @@ class Editor {
     pugi::xml_node old = find(old_nodes_, path);
     if (!fresh && !old) return;  // defaults on both sides
     if (!fresh) {
-      if (old_facts_.count(path + "@"))
+      if (old_statements_.count(path + "@"))
         old.parent().remove_child(old);
       else
         old.remove_attributes();
     } else if (!old) {
-      if (fresh_facts_.count(path + "@"))
+      if (fresh_statements_.count(path + "@"))
         finish(made(parent_of(path)).append_copy(fresh));
       else
         sync(made(path), fresh);
@@ -99,12 +99,12 @@ class Editor {
  private:
   Findings findings_;
   Document old_, fresh_;
-  Facts old_facts_, fresh_facts_;
-  FactNodes old_nodes_, fresh_nodes_;
+  Statements old_statements_, fresh_statements_;
+  StatementNodes old_nodes_, fresh_nodes_;
   OwnUnit own_;
   bool same_unit_ = true;
 
-  static pugi::xml_node find(const FactNodes& nodes, const std::string& path) {
+  static pugi::xml_node find(const StatementNodes& nodes, const std::string& path) {
     const auto found = nodes.find(path);
     return found == nodes.end() ? pugi::xml_node() : found->second;
   }

@@ -56,7 +56,12 @@ const std::vector<LayerRow>& layer_rows() {
        {L::view_title, L::heading, L::note, L::table, L::table_head, L::callout},
        {"callout", "note", "table", "link"},
        "titles of views, notes, callouts, tables"},
-      {Layer::revisions, "revisions", {P::revision}, {}, {"cloud"}, "clouds round what changed"},
+      {Layer::revisions,
+       "revisions",
+       {P::revision},
+       {},
+       {"cloud", "delta"},
+       "clouds round what changed"},
   };
   return rows;
 }

@@ -19,7 +19,7 @@ using paper::PaperPoint;
 using paper::Path;
 using paper::PenUse;
 
-constexpr double together = 8;  // mm; spots nearer than this share a cloud
+constexpr double together = 16;  // mm; spots nearer than this share a number
 
 bool near(const Cloud& a, const Cloud& b) {
   for (const PaperBox& p : a.boxes)
@@ -137,6 +137,7 @@ class Placer {
 
 void draw_delta(Board& board, const Delta& delta, const Standing& standing,
                 const std::string& words, bool masked) {
+  const paper::Group group(board, "delta-" + words, "delta");
   Path triangle;
   const PaperPoint low = standing.low;
   triangle.polygon(

@@ -11,7 +11,8 @@
 
 namespace deckquire::sheets {
 
-/// One cloud: spots near one another share it. Its delta reads revision and number: B1.
+/// One cloud: spots near one another share its number, in rings of their own where they do not
+/// touch. Its delta reads revision and number: B1.
 struct Cloud {
   int number = 0;  // from 1 on its sheet, from the top, then from the left
   std::vector<paper::PaperBox> boxes;

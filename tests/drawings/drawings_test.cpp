@@ -141,7 +141,7 @@ Sheet clouded() {
     chain(b, line, {{30, mm(0), 15}, {70, mm(400), 15}, {110, mm(800), 15}});
   });
   const Style style = default_style();
-  const std::vector<history::Spot> spots{{21, 77.5, 45, 80}, {100, 30, 110, 45}, {70, 5, 90, 15}};
+  const std::vector<history::Spot> spots{{21, 77.5, 45, 80}, {100, 30, 110, 45}, {35, 5, 50, 15}};
   const int homeless = sheets::draw_clouds(sheet, "B", spots, style, Lettering(style.fonts));
   CHECK(homeless == 0);
   return sheet;

@@ -31,7 +31,7 @@ std::string with(std::string text, const std::string& from, const std::string& t
 }
 
 std::vector<Change> between(const std::string& before, const std::string& now) {
-  return changes(facts_of(before, "old.xml"), facts_of(now, "new.xml"));
+  return changes(statements_of(before, "old.xml"), statements_of(now, "new.xml"));
 }
 
 std::vector<std::string> words(const std::vector<Change>& list) {
@@ -204,7 +204,8 @@ void edit(pugi::xml_document& doc, testing::Dice& dice) {
 
 }  // namespace
 
-TEST_CASE("changes: from A to C is from A to B and then to C, by dice; every fact in one change") {
+TEST_CASE(
+    "changes: from A to C is from A to B and then to C, by dice; every statement in one change") {
   const std::string start = example("saltmarsh");
   for (unsigned seed = 1; seed <= 60; ++seed) {
     testing::Dice dice{seed};
@@ -212,9 +213,9 @@ TEST_CASE("changes: from A to C is from A to B and then to C, by dice; every fac
     REQUIRE(doc.load_string(start.c_str()));
     const auto next = [&] {
       for (int i = 1 + dice.upto(4); i > 0; --i) edit(doc, dice);
-      return facts_of(printed(doc), "x.xml");
+      return statements_of(printed(doc), "x.xml");
     };
-    const Facts a = next(), b = next(), c = next();
+    const Statements a = next(), b = next(), c = next();
     CHECK(steps(a, c) == then(steps(a, b), steps(b, c)));
     CHECK(steps(a, a).empty());
     std::multiset<std::string> told;

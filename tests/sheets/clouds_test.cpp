@@ -29,11 +29,12 @@ std::vector<PaperPoint> ends(const paper::Path& path) {
 /// Strokes of groups of kind "cloud".
 std::vector<const paper::Stroke*> cloud_strokes(const paper::Sheet& sheet) {
   std::vector<const paper::Stroke*> out;
-  bool inside = false;
+  int inside = 0;
   for (const paper::Item& item : sheet.items) {
-    if (const auto* g = std::get_if<paper::GroupStart>(&item)) inside = g->kind == "cloud";
-    if (std::holds_alternative<paper::GroupEnd>(item)) inside = false;
-    if (const auto* s = std::get_if<paper::Stroke>(&item); s && inside) out.push_back(s);
+    const auto* g = std::get_if<paper::GroupStart>(&item);
+    if (g && (inside > 0 || g->kind == "cloud")) ++inside;
+    if (inside > 0 && std::holds_alternative<paper::GroupEnd>(item)) --inside;
+    if (const auto* s = std::get_if<paper::Stroke>(&item); s && inside > 0) out.push_back(s);
   }
   return out;
 }

@@ -1,4 +1,4 @@
-#include "history/facts.h"
+#include "history/statements.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/document.h"
-#include "history/fact_nodes.h"
+#include "history/statement_nodes.h"
 #include "project/fields.h"
 
 namespace deckquire::history {
@@ -146,10 +146,10 @@ bool says_something_by_being_there(const Element& e) {
 
 class Walker {
  public:
-  Walker(const Document& document, OwnUnit own, FactNodes* nodes)
+  Walker(const Document& document, OwnUnit own, StatementNodes* nodes)
       : document_(document), own_(std::move(own)), nodes_(nodes) {}
 
-  Facts facts() {
+  Statements statements() {
     walk(document_.root(), *find_element("project"), "project", "project", {});
     return std::move(out_);
   }
@@ -157,8 +157,8 @@ class Walker {
  private:
   const Document& document_;
   OwnUnit own_;
-  FactNodes* nodes_;
-  Facts out_;
+  StatementNodes* nodes_;
+  Statements out_;
 
   void walk(pugi::xml_node node, const Element& e, const std::string& path,
             const std::string& words, Place around) {
@@ -278,16 +278,16 @@ class Walker {
 
 }  // namespace
 
-Facts facts_of(const Document& document, FactNodes* nodes) {
+Statements statements_of(const Document& document, StatementNodes* nodes) {
   const std::string unit = document.root().attribute("units").value();
-  return Walker(document, {std::string(trimmed(unit))}, nodes).facts();
+  return Walker(document, {std::string(trimmed(unit))}, nodes).statements();
 }
 
-Facts facts_of(const std::string& text, const std::string& file) {
+Statements statements_of(const std::string& text, const std::string& file) {
   Findings findings;
   const Document document(text, file, findings);
   if (!document.ok()) throw std::invalid_argument(file + " cannot be read as XML");
-  return facts_of(document, nullptr);
+  return statements_of(document, nullptr);
 }
 
 }  // namespace deckquire::history
