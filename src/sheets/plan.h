@@ -35,12 +35,12 @@ struct PanelPart {
 };
 
 struct SheetPlan {
-  char series = 'G';   // G E P D T C
+  char series = 'G';   // G E P D T C R
   std::string number;  // "E01"
   std::string title;   // "ERECTION PLAN 0+000 TO 0+032"
   int subject = -1;    // P: mark; E: number among the E sheets; T: number among the T sheets; D:
                        // number among the D sheets
-  std::vector<TablePart> parts;  // T: what is where
+  std::vector<TablePart> parts;  // T, and R where it is a table: what is where
   bool second = false;           // P: the mark's second sheet, tables and notes
   std::vector<int> marks;        // P: whose panels it shows, subject first
   std::optional<PanelPart> part{};  // P: which part of a long mark; none: all of it
@@ -95,6 +95,7 @@ struct MovedWords {
 
 struct BayScene;
 struct CalculationPages;
+struct RevisionPages;
 
 struct SetPlan {
   std::vector<SheetPlan> sheets;
@@ -102,6 +103,7 @@ struct SetPlan {
   std::vector<Strip> strips;
   std::vector<MovedWords> moved;
   std::shared_ptr<const CalculationPages> calculations;  // what C sheets say; none: nothing was
+  std::shared_ptr<const RevisionPages> revision;  // what R sheets say (revision_sheet.h)
   int erection_ratio = 50;                               // one scale for all strips
   std::vector<paper::TableData> tables;                  // as T sheets print them, by their index
   std::shared_ptr<const BayScene> bay;  // the picture of a typical bay; none: no bay is typical

@@ -3,6 +3,7 @@
 #include "base/parallel.h"
 #include "sheets/cover.h"
 #include "sheets/plan.h"
+#include "sheets/revision_sheet.h"
 
 namespace deckquire::sheets {
 namespace {
@@ -17,6 +18,9 @@ paper::Sheet draw(const SetInput& input, const SetPlan& plan, std::size_t index)
       return draw_details(input, plan, index);
     case 'C':
       return draw_calculations(input, plan, index);
+    case 'R':
+      if (plan.sheets[index].parts.empty()) return draw_revision(input, plan, index);
+      return draw_table_sheet(input, plan, index);
     default:
       return draw_table_sheet(input, plan, index);
   }
