@@ -87,10 +87,14 @@ void overlaps(const Subject& s, Report& report) {
     for (const paper::Clash& c : text_clashes(placed))
       texts.flaw(scan.sheet.number, c.where,
                  quoted(*placed[c.text].text) + " and " + quoted(*placed[c.other].text));
-    for (const paper::Clash& c : line_clashes(shielded, drawn))
+    for (const paper::Clash& c : line_clashes(shielded, drawn)) {
+      // Old letters are struck through on purpose.
+      const int struck = scan.within(scan.texts[c.text].group, "struck");
+      if (struck >= 0 && struck == scan.within(scan.lines[c.other].group, "struck")) continue;
       lines.flaw(scan.sheet.number, c.where,
                  fmt::format("{} under a line of {}", quoted(*shielded[c.text].text),
                              scan.sheet.pens[scan.lines[c.other].stroke->pen].name));
+    }
   }
 }
 

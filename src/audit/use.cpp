@@ -34,7 +34,9 @@ double used_share(const Scan& scan, const paper::Style& style) {
       for (int c = c0; c <= c1; ++c) used[static_cast<std::size_t>(r * columns + c)] = true;
   };
   for (const Group& g : scan.groups)
-    if (!g.empty && (g.start->kind == "view" || g.start->kind == "table")) take(g.box);
+    if (!g.empty && (g.start->kind == "view" || g.start->kind == "table" ||
+                     g.start->kind == "overlay"))
+      take(g.box);
   for (const Letters& l : scan.texts)
     if (scan.within(l.group, "furniture") < 0) take(l.box.grown(around));
   for (const Line& l : scan.lines) {
@@ -113,15 +115,15 @@ void crowding(const Subject& s, Report& report) {
 void audit_use(const Subject& s, Report& report) {
   crowding(s, report);
   Notebook book(report, "sheet-empty",
-                "every sheet but the last of its series, with one whole table alone, or with the "
-                "second part of a mark at the scale of the first, uses at least 45 % of its "
-                "drawing space");
+                "every sheet but the last of its series, with one whole table alone, with the second "
+                "part of a mark at the scale of the first, or with changed views, which are as large "
+                "as what changed, uses at least 45 % of its drawing space");
   for (std::size_t i = 0; i < s.scans.size(); ++i) {
     const std::string& number = s.scans[i].sheet.number;
     const bool last =
         i + 1 == s.scans.size() || s.scans[i + 1].sheet.number.front() != number.front();
     SheetUse use{number, used_share(s.scans[i], s.input.style),
-                 last || one_table(s, i) || second_part(s, i)};
+                 last || one_table(s, i) || second_part(s, i) || number[0] == 'R'};
     report.use.push_back(use);
     if (use.last) continue;
     book.look();

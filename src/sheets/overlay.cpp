@@ -21,16 +21,23 @@ using paper::PenUse;
 using paper::Stroke;
 using paper::Text;
 
+constexpr double overhang = 0.8;  // mm of the line through old letters
+
 enum class Age { same, gone, come };
 
-Pen pen_of(Age age, const std::vector<double>& dash) {
+/// Heavier than the line was, but hatches stay quiet.
+double heavy(double width) {
+  return width < 0.15 ? 0.25 : width < 0.3 ? 0.5 : 0.7;
+}
+
+Pen pen_of(Age age, const Pen& of) {
   switch (age) {
     case Age::same:
-      return {0.18, dash, Ink::grey, "unchanged", paper::Layer::outlines};
+      return {0.18, of.dash, Ink::grey, "unchanged", paper::Layer::outlines};
     case Age::gone:
-      return {0.35, {1.5, 1}, Ink::black, "old", paper::Layer::outlines};
+      return {of.width < 0.15 ? 0.18 : 0.35, {1.5, 1}, Ink::black, "old", paper::Layer::outlines};
     default:
-      return {0.7, dash, Ink::black, "new", paper::Layer::outlines};
+      return {heavy(of.width), of.dash, Ink::black, "new", paper::Layer::outlines};
   }
 }
 
@@ -41,7 +48,8 @@ paper::PenIndex index_of(paper::Sheet& sheet, Pen pen) {
   for (std::size_t i = 0; i < sheet.pens.size(); ++i) {
     if (!sheet.pens[i].name.starts_with(name + "-")) continue;
     ++alike;
-    if (sheet.pens[i].dash == pen.dash) return static_cast<paper::PenIndex>(i);
+    if (sheet.pens[i].dash == pen.dash && sheet.pens[i].width == pen.width)
+      return static_cast<paper::PenIndex>(i);
   }
   pen.name = name + "-" + std::to_string(alike + 1);
   sheet.pens.push_back(std::move(pen));
@@ -72,19 +80,17 @@ class Picture {
   const ViewChange& view_;
   PaperPoint by_;
   PaperBox frame_;
-  std::vector<paper::Path> drawn_;
+  std::vector<std::pair<paper::Path, double>> drawn_;
   std::vector<PaperBox> taken_;
 
   void lines(const std::vector<Item>& items, Age age) {
     paper::Sheet& sheet = board_.sheet();
     for (const Item& item : items) {
       if (const auto* s = std::get_if<Stroke>(&item)) {
-        // What went is dashed whatever it was; all other lines keep their dashes.
-        std::vector<double> dash;
-        if (age != Age::gone && s->pen < sheet.pens.size()) dash = sheet.pens[s->pen].dash;
-        Stroke copy{index_of(sheet, pen_of(age, dash)), s->path};
+        const Pen of = s->pen < sheet.pens.size() ? sheet.pens[s->pen] : Pen{};
+        Stroke copy{index_of(sheet, pen_of(age, of)), s->path};
         for (PaperPoint& p : copy.path.points) p = p + by_;
-        drawn_.push_back(copy.path);
+        drawn_.push_back({copy.path, sheet.pens[copy.pen].width});
         sheet.items.push_back(std::move(copy));
       } else if (const auto* f = std::get_if<paper::Fill>(&item)) {
         if (f->ink == Ink::white || f->ink == Ink::pale || age == Age::gone) continue;
@@ -100,14 +106,15 @@ class Picture {
     t.ink = ink;
     t.masked = true;
     std::vector<paper::PlacedLine> placed;
-    for (const paper::Path& p : drawn_) placed.push_back({&p, 0.1, 1});
+    for (const auto& [path, width] : drawn_) placed.push_back({&path, width, 1});
     t.masked = !paper::line_clashes({{&t, text_box(t), 0}}, placed).empty();
     taken_.push_back(text_box(t));
     board_.sheet().items.push_back(std::move(t));
   }
 
+  /// Its own line through it sticks out at both ends.
   bool is_free(const Text& t) const {
-    const PaperBox box = mask_box(t);
+    const PaperBox box = text_box(t).grown(overhang + 0.2);
     return frame_.contains(box.low) && frame_.contains(box.high) &&
            std::none_of(taken_.begin(), taken_.end(),
                         [&](const PaperBox& b) { return b.overlaps(box); });
@@ -142,11 +149,12 @@ class Picture {
       const PaperBox box = text_box(t);
       const bool level = std::abs(t.angle) < 1e-6;
       put(std::move(t), Ink::black);
+      taken_.back() = box.grown(overhang);
       const PaperPoint c = box.centre();
       if (level)
-        board_.line(PenUse::thin, {box.low.x - 0.8, c.y}, {box.high.x + 0.8, c.y});
+        board_.line(PenUse::thin, {box.low.x - overhang, c.y}, {box.high.x + overhang, c.y});
       else
-        board_.line(PenUse::thin, {c.x, box.low.y - 0.8}, {c.x, box.high.y + 0.8});
+        board_.line(PenUse::thin, {c.x, box.low.y - overhang}, {c.x, box.high.y + overhang});
     }
   }
 };
@@ -176,7 +184,9 @@ double overlay_legend(Board& board, const PaperBox& space, double top) {
       {Age::come, "only now: heavy"}};
   for (const auto& [age, words] : rows) {
     const double middle = y - board.text_height(LetterUse::note) / 2;
-    Stroke line{index_of(board.sheet(), pen_of(age, {})), {}};
+    Stroke line{
+        index_of(board.sheet(), pen_of(age, Pen{0.5, {}, Ink::black, "", paper::Layer::outlines})),
+        {}};
     line.path.segment({x, middle}, {x + sample, middle});
     board.sheet().items.push_back(std::move(line));
     y = board.paragraph(LetterUse::note, {x + sample + 3, y}, space.width() - sample - 3, words);

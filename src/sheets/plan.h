@@ -40,7 +40,7 @@ struct SheetPlan {
   std::string title;   // "ERECTION PLAN 0+000 TO 0+032"
   int subject = -1;    // P: mark; E: number among the E sheets; T: number among the T sheets; D:
                        // number among the D sheets
-  std::vector<TablePart> parts;  // T, and R where it is a table: what is where
+  std::vector<TablePart> parts;  // T: what is where
   bool second = false;           // P: the mark's second sheet, tables and notes
   std::vector<int> marks;        // P: whose panels it shows, subject first
   std::optional<PanelPart> part{};  // P: which part of a long mark; none: all of it

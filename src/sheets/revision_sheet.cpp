@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <memory>
+#include <set>
 
+#include "paper/view.h"
 #include "sheets/furniture.h"
 #include "sheets/overlay.h"
 #include "sheets/table_sheet.h"
@@ -24,7 +26,7 @@ struct RevisionPages {
   RevisionReport report;
   std::vector<paper::TableData> tables;
   std::vector<Page> pages;
-  std::size_t first_sheet = 0;  // index into SetPlan::sheets
+  int first = 0;  // subject of the first of them
 };
 
 namespace {
@@ -68,23 +70,15 @@ class Filler {
     for (std::size_t i = 0; i < out_.tables.size(); ++i) table(static_cast<int>(i));
   }
 
+  /// In rows, the highest first, each in the first row with room for it.
   void pictures() {
-    const double title = overlay_title_room(style_), air = 2 * style_.gap;
-    double x = space_.low.x, row = 0;  // where the next one goes; height of the row begun
-    for (std::size_t i = 0; i < out_.report.views.size(); ++i) {
-      const PaperBox& b = out_.report.views[i].box;
-      const double height = b.height() + title + style_.gap;
-      const double width = std::max(b.width(), least_width(i));
-      if (x > space_.low.x && x + width > space_.high.x) x = space_.low.x, y_ -= row, row = 0;
-      if (y_ - height < space_.low.y && !fresh_) {
-        next();
-        x = space_.low.x, row = 0;
-      }
-      out_.pages.back().pictures.push_back({i, {x, y_ - b.height()}});
-      fresh_ = false;
-      x += width + air;
-      row = std::max(row, height);
-    }
+    const std::vector<ViewChange>& views = out_.report.views;
+    std::vector<std::size_t> order(views.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return views[a].box.height() > views[b].box.height();
+    });
+    for (std::size_t i : order) picture(i);
   }
 
  private:
@@ -93,12 +87,39 @@ class Filler {
   paper::Style style_;
   Board board_;
   PaperBox space_;
-  double y_ = 0;
+  std::vector<double> free_;  // y of every page below what is on it
   bool fresh_ = true;
+  struct Shelf {
+    std::size_t page = 0;
+    double top = 0, height = 0, x = 0;
+  };
+  std::vector<Shelf> shelves_;
+
+  void picture(std::size_t index) {
+    const PaperBox& b = out_.report.views[index].box;
+    const double height = b.height() + overlay_title_room(style_) + style_.gap;
+    const double width = std::max(b.width(), least_width(index));
+    auto shelf = std::find_if(shelves_.begin(), shelves_.end(), [&](const Shelf& s) {
+      return s.height >= height && s.x + width <= space_.high.x;
+    });
+    if (shelf == shelves_.end()) {
+      // A new row on the first page that has the room.
+      std::size_t page = 0;
+      while (page < free_.size() && free_[page] - height < space_.low.y) ++page;
+      if (page == free_.size() && !fresh_) next();
+      page = std::min(page, out_.pages.size() - 1);
+      shelves_.push_back({page, free_[page], height, space_.low.x});
+      shelf = shelves_.end() - 1;
+      free_[page] -= height;
+      fresh_ = false;
+    }
+    out_.pages[shelf->page].pictures.push_back({index, {shelf->x, shelf->top - b.height()}});
+    shelf->x += width + 2 * style_.gap;
+  }
 
   void next() {
     out_.pages.emplace_back();
-    y_ = space_.high.y;
+    free_.push_back(space_.high.y);
     fresh_ = true;
   }
 
@@ -114,8 +135,9 @@ class Filler {
     const double head = 1.4 * board_.text_height(LetterUse::view_title) + 2.5 +
                         (index == 0 ? board_.pitch(LetterUse::note) : 0);
     for (std::size_t first = 0; first < t.rows.size();) {
-      const std::size_t fits = rows_that_fit(board_, t, space_.width(), y_ - head - space_.low.y,
-                                             style_.row_height, LetterUse::table, first);
+      const std::size_t fits =
+          rows_that_fit(board_, t, space_.width(), free_.back() - head - space_.low.y,
+                        style_.row_height, LetterUse::table, first);
       if (fits == 0 && !fresh_) {
         next();
         continue;
@@ -123,12 +145,12 @@ class Filler {
       const std::size_t count = std::max<std::size_t>(1, fits);
       TablePart part;
       part.table = index, part.first = first, part.count = count;
-      part.at = {space_.low.x, y_};
+      part.at = {space_.low.x, free_.back()};
       part.width = part.heading_width = space_.width();
       part.heading = first == 0 ? heading : heading + ", CONTINUED";
       if (index == 0 && first == 0)
         part.intro = fmt::format("From {} to {}.", out_.report.before, out_.report.now);
-      y_ = draw_part(board_, t, part) - 2 * style_.gap;
+      free_.back() = draw_part(board_, t, part) - 2 * style_.gap;
       out_.pages.back().parts.push_back(part);
       fresh_ = false;
       first += count;
@@ -136,6 +158,32 @@ class Filler {
     }
   }
 };
+
+/// The ratio of a scale as the style prints it; 0: none of its own.
+int ratio_of(const std::string& scale, const paper::Style& style) {
+  for (int ratio : style.scales)
+    if (style.scale_name(ratio) == scale) return ratio;
+  return 0;
+}
+
+/// A bar for each scale of the pictures; returns the y below.
+double scale_bars(Board& board, const SetInput& input, const RevisionPages& pages,
+                  const RevisionPages::Page& page, const PaperBox& space, double top) {
+  std::set<int> ratios;
+  for (const RevisionPages::Picture& p : page.pictures)
+    ratios.insert(ratio_of(pages.report.views[p.view].scale, input.style));
+  ratios.erase(0);
+  if (ratios.empty()) return top;
+  const double pitch = 2.4 * board.text_height(LetterUse::note);
+  double y = top - pitch / 2;
+  for (int ratio : ratios) {
+    scale_bar(board, {space.low.x, y}, ratio, space.width() / 2, input.project.units);
+    y -= pitch;
+  }
+  y = board.paragraph(LetterUse::note, {space.low.x, y + pitch / 2}, space.width(),
+                      "Check the bars before use; figures govern.");
+  return y - board.style().gap / 2;
+}
 
 std::vector<std::string> reading_notes(const RevisionReport& report) {
   std::vector<std::string> out = {
@@ -165,14 +213,14 @@ void plan_revision_sheets(SetPlan& plan, const SetInput& input, RevisionReport r
   for (paper::TableData& t : report.tables)
     if (!t.rows.empty()) pages->tables.push_back(std::move(t));
   pages->report = std::move(report);
-  pages->first_sheet = plan.sheets.size();
+  pages->first = first - 1;
   Filler filler(*pages, input);
   filler.tables();
   filler.pictures();
   for (std::size_t i = 0; i < pages->pages.size(); ++i) {
     SheetPlan sheet;
     sheet.series = 'R';
-    sheet.subject = first - 1 + static_cast<int>(i);
+    sheet.subject = pages->first + static_cast<int>(i);
     sheet.number = "R" + padded(sheet.subject + 1, 2);
     const bool words = !pages->pages[i].parts.empty(), views = !pages->pages[i].pictures.empty();
     sheet.title = words ? views ? "CHANGES; CHANGED VIEWS" : "CHANGES" : "CHANGED VIEWS";
@@ -181,9 +229,15 @@ void plan_revision_sheets(SetPlan& plan, const SetInput& input, RevisionReport r
   plan.revision = std::move(pages);
 }
 
+bool is_revision_sheet(const SetPlan& plan, std::size_t index) {
+  const SheetPlan& s = plan.sheets[index];
+  return s.series == 'R' && plan.revision && s.subject >= plan.revision->first;
+}
+
 paper::Sheet draw_revision(const SetInput& input, const SetPlan& plan, std::size_t index) {
   const RevisionPages& pages = *plan.revision;
-  const RevisionPages::Page& page = pages.pages.at(index - pages.first_sheet);
+  const int number = plan.sheets[index].subject - pages.first;
+  const RevisionPages::Page& page = pages.pages.at(static_cast<std::size_t>(number));
   paper::Sheet sheet = blank_sheet(input, plan.sheets[index]);
   Board plain(sheet, input.style, input.lettering);
   const Spaces spaces =
@@ -197,8 +251,11 @@ paper::Sheet draw_revision(const SetInput& input, const SetPlan& plan, std::size
   double y = purpose(
       board, spaces.text,
       fmt::format("What {} changes against {}, and why", pages.report.now, pages.report.before));
-  if (!page.pictures.empty()) y = overlay_legend(board, spaces.text, y);
-  notes(board, spaces.text, y, "HOW TO READ THIS", reading_notes(pages.report));
+  if (!page.pictures.empty()) {
+    y = overlay_legend(board, spaces.text, y);
+    y = scale_bars(board, input, pages, page, spaces.text, y);
+  }
+  if (number == 0) notes(board, spaces.text, y, "HOW TO READ THIS", reading_notes(pages.report));
   return sheet;
 }
 

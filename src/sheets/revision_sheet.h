@@ -34,6 +34,8 @@ paper::PaperPoint room_for_view(const paper::Style& style);
 void plan_revision_sheets(SetPlan& plan, const SetInput& input, RevisionReport report,
                           int first = 1);
 
+/// True for those sheets, of all in series R.
+bool is_revision_sheet(const SetPlan& plan, std::size_t index);
 paper::Sheet draw_revision(const SetInput& input, const SetPlan& plan, std::size_t index);
 
 }  // namespace deckquire::sheets

@@ -19,8 +19,7 @@ paper::Sheet draw(const SetInput& input, const SetPlan& plan, std::size_t index)
     case 'C':
       return draw_calculations(input, plan, index);
     case 'R':
-      if (plan.sheets[index].parts.empty()) return draw_revision(input, plan, index);
-      return draw_table_sheet(input, plan, index);
+      return draw_revision(input, plan, index);
     default:
       return draw_table_sheet(input, plan, index);
   }

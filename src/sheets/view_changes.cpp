@@ -66,8 +66,10 @@ std::vector<View> views_of(const Sheet& sheet, const paper::Style& style) {
       const PaperBox box = paper::box_of(item);
       open->box = open->sheet.items.empty() ? box : joined(open->box, box);
       open->sheet.items.push_back(item);
-      if (const auto* t = std::get_if<paper::Text>(&item); t && is_scale(t->text, style))
-        open->scale = t->text;
+      if (const auto* t = std::get_if<paper::Text>(&item); t && is_scale(t->text, style)) {
+        open->scale = t->text;  // the picture's title has it
+        open->sheet.items.pop_back();
+      }
     }
   }
   return out;
