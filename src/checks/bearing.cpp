@@ -196,7 +196,7 @@ class Bearing {
 
   void say_narrow() const {
     const Narrow& n = *narrowest_;
-    const Thing flange{Part::flange, n.panel->position - 1, nullptr, index_of(*n.girder)};
+    const Thing flange{Part::flange, deckquire::index_of(c_.deck, *n.panel), nullptr, index_of(*n.girder)};
     const Place place = c_.place_of(flange);
     c_.findings.error(
         place, "bearing-narrow",
@@ -211,7 +211,7 @@ class Bearing {
   void say_overhang() const {
     const Narrow& n = *furthest_;
     const Place place =
-        c_.place_of(Thing{Part::flange, n.panel->position - 1, nullptr, index_of(*n.girder)});
+        c_.place_of(Thing{Part::flange, deckquire::index_of(c_.deck, *n.panel), nullptr, index_of(*n.girder)});
     c_.findings.warning(
         place, "panel-overhangs-girder",
         fmt::format("panel {} reaches {} beyond the end of girder {} at {}{}", n.panel->position,

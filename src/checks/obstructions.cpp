@@ -112,7 +112,7 @@ void check_obstructions(const FitCheck& c) {
   }
   if (!worst) return;
   const Obstruction& o = *worst->obstruction;
-  const Thing edge{Part::edge, worst->panel->position - 1};
+  const Thing edge{Part::edge, index_of(c.deck, *worst->panel)};
   c.findings.error(
       o.place, "obstruction-too-near",
       fmt::format("{} {} is {} from panel {}{} at {}{}", o.kind, o.name,

@@ -113,7 +113,7 @@ PanelStrip strip_at(const CalculationJob& job, const Panel& p, double along, con
     s.along = std::min(s.along, shape.ahead_x(y) - shape.back_x(y));
   weigh_strip(job, m, shape, s);
   s.place = fmt::format("{} of panel {}", where, p.position);
-  s.panel = p.position - 1;
+  s.panel = index_of(job.deck, p);
   s.marks = {p.mark};
   return s;
 }

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
+#include <map>
 
 #include "base/text.h"
 #include "deck/deck.h"
@@ -75,20 +77,11 @@ int mark_of(const PanelShape& shape, const Project& project, Typing& typing, Dec
   const Typing::Placed placed = typing.place(shape);
   turned = placed.turned;
   if (!placed.first) return placed.mark;
-  const DeckData& data = project.deck;
-  Mark m;
-  m.name = data.marks.prefix + padded(placed.mark + 1, 2);
-  m.shape = shape;
+  Mark m = make_mark(shape, project);
+  m.name = mark_name(project, placed.mark + 1);
   m.opposite_of = placed.opposite_of;
-  m.masses = weigh(shape, data);
-  m.holes = list_holes(shape, data);
-  m.remark = remark(shape, project);
   deck.marks.push_back(std::move(m));
   return placed.mark;
-}
-
-std::string serial(const Project& project, int position) {
-  return project.deck.marks.serial + padded(position, 3);
 }
 
 /// Station and offset of a feature's middle.
@@ -120,12 +113,12 @@ double chord_offset(const PanelSite& site, Side side) {
 void place_panels(const Project& project, const Bridge& bridge, const Division& division,
                   Findings& findings, Deck& deck) {
   Typing typing(project.deck.marks.tolerance);
+  std::map<std::string, int> serials;  // given so far, by what they begin with
   for (std::size_t i = 0; i < division.pieces.size(); ++i) {
     const int n = static_cast<int>(i);
     const auto& piece = division.pieces[i];
     Panel p;
     p.position = n + 1;
-    p.serial = serial(project, p.position);
     p.span = piece.span;
     p.start = piece.start;
     p.end = piece.end;
@@ -143,6 +136,8 @@ void place_panels(const Project& project, const Bridge& bridge, const Division& 
     p.mark = mark_of(p.shape, project, typing, deck, p.turned);
     if (p.turned) place_tag(site, p.shape, true);
     Mark& mark = deck.marks[static_cast<std::size_t>(p.mark)];
+    const std::string beginning = serial_beginning(project, mark.name);
+    p.serial = serial_name(beginning, ++serials[beginning]);
     ++mark.quantity;
     mark.positions.push_back(n);
     deck.mass += mark.masses.total;
@@ -191,7 +186,7 @@ void list_post(const Project& project, const Bridge& bridge, const Panel& panel,
   post.level = bridge.alignment.level(post.station) - project.deck.section.depth +
                mm(panel.shape.top(foot)) + curb.height;
   post.survey.level = post.level.in_m();
-  post.panel = panel.position - 1;
+  post.panel = index_of(deck, panel);
   post.feature = feature;
   deck.posts.push_back(post);
 }
@@ -212,12 +207,16 @@ void list_scupper(const Project& project, const Bridge& bridge, const Panel& pan
   s.crossfall = project.deck.section.fall == Fall::none ? 0 : project.deck.section.slope;
   s.survey = bridge.alignment.survey(s.station, s.offset);
   s.survey.level = s.outlet_level.in_m();
-  s.panel = panel.position - 1;
+  s.panel = index_of(deck, panel);
   s.feature = feature;
   deck.scuppers.push_back(s);
 }
 
+}  // namespace
+
 void list_fittings(const Project& project, const Bridge& bridge, Deck& deck) {
+  deck.posts.clear();
+  deck.scuppers.clear();
   for (const Panel& p : deck.panels)
     for (std::size_t i = 0; i < p.shape.features.size(); ++i) {
       const int n = static_cast<int>(i);
@@ -235,7 +234,66 @@ void list_fittings(const Project& project, const Bridge& bridge, Deck& deck) {
   });
 }
 
-}  // namespace
+Mark make_mark(const PanelShape& shape, const Project& project) {
+  Mark m;
+  m.shape = shape;
+  m.masses = weigh(shape, project.deck);
+  m.holes = list_holes(shape, project.deck);
+  m.remark = remark(shape, project);
+  return m;
+}
+
+std::string mark_name(const Project& project, int number) {
+  return project.deck.marks.prefix + padded(number, 2);
+}
+
+std::string serial_beginning(const Project& project, const std::string& mark) {
+  std::string out = project.deck.marks.serial;
+  if (const auto at = out.find(serial_mark); at != std::string::npos)
+    out.replace(at, serial_mark.size(), mark);
+  return out;
+}
+
+std::string serial_name(const std::string& beginning, int number) {
+  return beginning + padded(number, 3);
+}
+
+bool counts_on(const Panel& a, const Panel& b) {
+  const auto parts = [](const std::string& serial) {
+    const std::size_t at = serial.find_last_not_of("0123456789") + 1;
+    return std::pair(serial.substr(0, at), std::strtoll(serial.c_str() + at, nullptr, 10));
+  };
+  auto next = parts(a.serial);
+  ++next.second;
+  return b.position == a.position + 1 && parts(b.serial) == next;
+}
+
+std::string positions_in_order(const Deck& deck, int first, int count) {
+  std::vector<std::string> runs;
+  const auto at = [&](int i) { return deck.panels[static_cast<std::size_t>(i)].position; };
+  for (int i = first, last = i; i < first + count; i = ++last) {
+    while (last + 1 < first + count && at(last + 1) == at(last) + 1) ++last;
+    runs.push_back(i == last ? std::to_string(at(i)) : fmt::format("{} TO {}", at(i), at(last)));
+  }
+  return join(runs, ", ");
+}
+
+bool numbered_in_order(const Deck& deck) {
+  std::size_t marks = 0;
+  for (std::size_t i = 0; i < deck.panels.size(); ++i) {
+    const Panel& p = deck.panels[i];
+    if (p.position != static_cast<int>(i) + 1 || (i > 0 && !counts_on(deck.panels[i - 1], p)))
+      return false;
+    const auto mark = static_cast<std::size_t>(p.mark);
+    if (mark > marks) return false;
+    if (mark == marks) ++marks;
+  }
+  return true;
+}
+
+int index_of(const Deck& deck, const Panel& panel) {
+  return static_cast<int>(&panel - deck.panels.data());
+}
 
 void place_fittings(const Project& project, const Bridge& bridge, Division& division,
                     Findings& findings) {

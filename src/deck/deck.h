@@ -7,6 +7,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "bridge/bridge.h"
@@ -142,7 +143,8 @@ struct Mark {
 
 /// One physical panel in its place.
 struct Panel {
-  int position = 0;                     // from 1, erection order
+  int position = 0;                     // its name: from 1 in erection order on the first issue,
+                                        // kept when panels before it come or go
   std::string serial;                   // 0417-001
   int mark = 0;                         // index into Deck::marks
   bool turned = false;                  // lies end for end to its mark's drawing
@@ -155,6 +157,8 @@ struct Panel {
   PanelShape shape;  // in place (not turned), features with their names
   std::vector<PanelPoint> left_edge, right_edge;  // from corner to corner, notches not cut
   double chord_left = 0, chord_right = 0;  // how far the straight edge leaves its true line, mm
+  std::string wanted;  // signature of what the design asks for, where the panel stays as it was built
+                       // (history/identities.h); empty: as designed
 };
 
 struct Joint {
@@ -206,8 +210,8 @@ struct Deck {
   std::vector<SpanRun> spans;
   std::vector<Joint> joints;
   std::vector<RowJoint> row_joints;
-  std::vector<Panel> panels;
-  std::vector<Mark> marks;
+  std::vector<Panel> panels;  // in the order of erection
+  std::vector<Mark> marks;    // in the order of their numbers
   std::vector<Post> posts;
   std::vector<ScupperPlace> scuppers;
   Mass mass;
@@ -224,6 +228,32 @@ using DeckChecks = std::function<void(const Project&, const Bridge&, const Deck&
 /// error, if there is one (alternatives.h).
 Deck build_deck(const Project& project, const Bridge& bridge, Findings& findings,
                 const DeckChecks& checks = {});
+
+/// Of one of the deck's own panels.
+int index_of(const Deck& deck, const Panel& panel);
+
+/// True where b's position and serial are the next ones after a's: "1 to 4" says it of all between.
+bool counts_on(const Panel& a, const Panel& b);
+/// Positions of panels that stand one after the other, the way sheets say it: "3", "1 TO 20", and
+/// where panels came or went since they were numbered "1 TO 4, 21, 5 TO 20".
+std::string positions_in_order(const Deck& deck, int first, int count);
+/// The panels' positions and marks are those of a deck that was numbered from its beginning.
+bool numbered_in_order(const Deck& deck);
+
+/// A mark of that drawing, with masses, holes and remark; without name, hand and panels.
+Mark make_mark(const PanelShape& shape, const Project& project);
+
+/// DP03
+std::string mark_name(const Project& project, int number);
+
+/// What in the beginning of serials stands for the mark.
+inline constexpr std::string_view serial_mark = "{mark}";
+/// What the serials of that mark's panels begin with, and a serial; they count by beginning.
+std::string serial_beginning(const Project& project, const std::string& mark);
+std::string serial_name(const std::string& beginning, int number);
+
+/// Makes the lists of posts and scuppers anew, from the panels' features.
+void list_fittings(const Project& project, const Bridge& bridge, Deck& deck);
 
 // ---- the steps, each public for its tests
 

@@ -22,6 +22,8 @@ struct IssuedMark {
   std::string opposite_of;  // the mark whose mirror image it is; empty: none
   int quantity = 0;
   Signature signature;
+  /// Of panels of the mark that differ from the drawing by less than the project's tolerance.
+  std::vector<Signature> variants;
   std::string sheet;  // P03; empty where the set had no panel sheets
 };
 
@@ -33,6 +35,7 @@ struct IssuedPosition {
   Length start, end;  // stations of the panel's end faces
   std::string mark, serial;
   bool turned = false;
+  Signature wanted;  // of a panel accepted as built: what the design asked for; else empty
 };
 
 /// A region of a sheet that a revision changed, in paper mm.

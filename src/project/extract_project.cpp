@@ -94,6 +94,10 @@ Project extract_project(const Document& document, const OwnUnit& own, const std:
     r.revision = e.text("revision");
     p.redlines.push_back(std::move(r));
   });
+  f.each("decision", [&](const Fields& e) {
+    p.decisions.push_back({e.text("on"), e.text("way"), e.text("revision"), e.text("by"),
+                           e.text("date"), text_of(e.node()), e.place()});
+  });
   return p;
 }
 

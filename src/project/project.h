@@ -453,6 +453,14 @@ struct Redline {
   std::string answer = {}, revision = {};  // that answered it; not where it is open
 };
 
+/// What is done with a panel that was cast before the design changed.
+struct Decision {
+  std::string on;  // its serial
+  std::string way;  // "rework", "replace", "accept"
+  std::string revision, by, date, text;
+  Place place;
+};
+
 struct Project {
   std::string file;                       // as given on the command line
   std::string number;                     // job number
@@ -466,6 +474,7 @@ struct Project {
   Conditions conditions;
   SetData set;
   std::vector<Redline> redlines;
+  std::vector<Decision> decisions;
   Place place;
 
   /// Name of the first party with that role, or "not stated".

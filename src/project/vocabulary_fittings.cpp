@@ -366,7 +366,8 @@ Element marks() {
             described("the job number and a hyphen"),
             {},
             {},
-            "Beginning of serials: 0417- gives 0417-001."},
+            "Beginning of serials: 0417- gives 0417-001; {mark}- counts by mark and gives "
+            "DP03-001."},
            {"tolerance",
             Kind::length,
             value("1 mm", "1/16 in"),

@@ -23,7 +23,8 @@ Element root() {
        {"deck", 1, 1},
        {"conditions", 0, 1},
        {"set", 0, 1},
-       {"redline", 0, 1000}}};
+       {"redline", 0, 1000},
+       {"decision", 0, 1000}}};
 }
 
 Element title() {
@@ -211,12 +212,39 @@ Element redline() {
           {}};
 }
 
+Element decision() {
+  return {"decision",
+          "What is done with a panel that is cast and that the design would change; its text says "
+          "why.",
+          {{"on", Kind::name, required(), {}, {}, "Serial of the panel."},
+           {"way",
+            Kind::word,
+            required(),
+            {},
+            {"rework", "replace", "accept"},
+            "rework: the panel is changed, keeps its serial and takes the new mark; replace: its "
+            "serial becomes void, a new panel with a new serial takes its place; accept: it stays "
+            "as it was built, and all checks are made with it as it is."},
+           {"revision",
+            Kind::revision,
+            required(),
+            {},
+            {},
+            "The revision whose change it is about. An accepted panel stays accepted until the "
+            "design asks for something else again."},
+           {"by", Kind::text, required(), {}, {}, "Whose decision."},
+           {"date", Kind::date, required(), {}, {}, "Date YYYY-MM-DD."}},
+          {},
+          true,
+          {}};
+}
+
 }  // namespace
 
 std::vector<Element> project_vocabulary() {
   return {root(),       title(),    parties(),   party(), revisions(),        revision(),
           conditions(), shipping(), tolerance(), set(),   override_element(), scale(),
-          note(),       redline()};
+          note(),       redline(),  decision()};
 }
 
 }  // namespace deckquire

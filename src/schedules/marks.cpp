@@ -13,12 +13,15 @@ std::int64_t number(const Deck& deck, int panel) {
 
 std::string serials_intro(const Project& project, const Deck& deck) {
   if (deck.panels.empty()) return "";
+  const std::string serials =
+      numbered_in_order(deck)
+          ? fmt::format("Serials run by position, from {} at position 1 to {} at position {}. ",
+                        deck.panels.front().serial, deck.panels.back().serial, deck.panels.size())
+          : "Serials are in the schedule of panels. ";
   return fmt::format(
-      "One row for each panel type. Serials run by position, from {} at position 1 to {} at "
-      "position {}. Length and width are those of the box around the plan; depth at the high line "
-      "is {} for all.",
-      deck.panels.front().serial, deck.panels.back().serial, deck.panels.size(),
-      print_length(project.deck.section.depth, project.units));
+      "One row for each panel type. {}Length and width are those of the box around the plan; depth "
+      "at the high line is {} for all.",
+      serials, print_length(project.deck.section.depth, project.units));
 }
 
 std::vector<Cell> mark_row(const Deck& deck, int index) {

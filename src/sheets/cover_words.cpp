@@ -113,14 +113,16 @@ std::vector<std::string> mark_notes(const SetInput& input) {
   if (deck.panels.empty()) return {};
   const Panel& p = deck.panels.front();
   const Mark& m = deck.marks[static_cast<std::size_t>(p.mark)];
+  const bool in_order = numbered_in_order(deck);
   return {fmt::format(
-              "A mark ({}) names a type of panel: all panels of a mark are alike. Marks count in "
-              "the order of their first position.",
-              m.name),
+              "A mark ({}) names a type of panel: all panels of a mark are alike. {}",
+              m.name,
+              in_order ? "Marks count in the order of their first position."
+                       : "Once issued it never means another type; new types count on."),
           fmt::format(
-              "A serial ({}) names one panel. It is moulded on the panel's tag, counts with the "
-              "position and is never given again.",
-              p.serial),
+              "A serial ({}) names one panel. It is moulded on the panel's tag{} and is never "
+              "given again.",
+              p.serial, in_order ? ", counts with the position" : ""),
           "The arrow beside a mark points ahead as the panel was drawn on its panel sheet. Where "
           "it points "
           "back, the panel lies turned end for end.",

@@ -29,10 +29,10 @@ StripFrame frame_of(const SetInput& input, const SetPlan& plan, const Strip& str
 }
 
 std::string strip_title(const SetInput& input, const Strip& strip, std::size_t number) {
-  const Panel& a = input.deck.panels[static_cast<std::size_t>(strip.first)];
-  const Panel& b = input.deck.panels[static_cast<std::size_t>(strip.first + strip.count - 1)];
+  const std::string positions = positions_in_order(input.deck, strip.first, strip.count);
   return fmt::format(
-      "STRIP {}, POSITIONS {} TO {}{}", number + 1, a.position, b.position,
+      "STRIP {}, POSITIONS {}{}", number + 1,
+      strip.count > 1 ? positions : positions + " TO " + positions,
       input.bridge.alignment.straight() ? "" : ", PLAN, UNROLLED ALONG THE ALIGNMENT");
 }
 

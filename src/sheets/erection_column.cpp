@@ -59,15 +59,18 @@ std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& p
   const UnitSystem units = input.project.units;
   std::vector<std::string> out;
   out.push_back(fmt::format(
-      "The contractor erects in the order of the position numbers, from {} towards {}; on this "
+      "The contractor erects {}, from {} towards {}; on this "
       "sheet position {} (serial {}) first, position {} (serial {}) last: {} panels.",
+      numbered_in_order(input.deck) ? "in the order of the position numbers"
+                                    : "panel by panel as they stand, whatever their numbers",
       support_at(input, false), support_at(input, true), first.position, first.serial,
       last.position, last.serial, range.count));
   if (range.first == 0)
     out.push_back(
         fmt::format("Work point: the line of {} on the alignment, {}. The back face of "
-                    "position 1 is set {} from it.",
+                    "position {} is set {} from it.",
                     support_at(input, false), print_station(input.deck.spans.front().from, units),
+                    first.position,
                     print_length(first.start - input.deck.spans.front().from, units)));
   out.push_back(
       "Every joint is set to its own station, surveyed from the work lines, so that "
@@ -346,7 +349,9 @@ paper::TableData picks(const SetInput& input, PanelRange range) {
   };
   for (int i = range.first; i < range.first + range.count;) {
     int last = i;
-    while (last + 1 < range.first + range.count && mass(last + 1) == mass(i)) ++last;
+    while (last + 1 < range.first + range.count && mass(last + 1) == mass(i) &&
+           counts_on(panel_at(input, last), panel_at(input, last + 1)))
+      ++last;
     const Panel &a = panel_at(input, i), &b = panel_at(input, last);
     const bool one = last == i;
     t.rows.push_back(

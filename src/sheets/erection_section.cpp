@@ -301,10 +301,11 @@ PaperBox taken(paper::Board& board, const PaperBox& room, double y, std::size_t 
 
 namespace {
 
-std::string positions_of(const Cut& cut) {
-  const int first = cut.panels.front()->position, last = cut.panels.back()->position;
-  return first == last ? fmt::format("POSITION {}", first)
-                       : fmt::format("POSITIONS {} TO {}", first, last);
+/// The panels of a cut stand side by side, one after the other in the deck.
+std::string positions_of(const Deck& deck, const Cut& cut) {
+  const int count = static_cast<int>(cut.panels.size());
+  return fmt::format("POSITION{} {}", count > 1 ? "S" : "",
+                     positions_in_order(deck, index_of(deck, *cut.panels.front()), count));
 }
 
 }  // namespace
@@ -318,7 +319,7 @@ PaperBox draw_typical_section(paper::Board& board, const SetInput& input, const 
   const double left =
       room.low.x + board.style().first_dimension + board.text_height(LetterUse::dimension) + 4;
   double y = draw_cut(board, input, plan, cut, room) - board.text_height(LetterUse::view_title) - 5;
-  const std::string title = "SECTION, " + positions_of(cut);
+  const std::string title = "SECTION, " + positions_of(input.deck, cut);
   paper::view_title(board, {left, y}, title, section_ratio(input, 0));
   y -= 5;
   const double width = std::min(room.high.x - left, width_at(cut) / section_ratio(input, 0) + 20);
@@ -342,7 +343,7 @@ PaperBox draw_widest_section(paper::Board& board, const SetInput& input, const S
       draw_cut(board, input, plan, widest, room) - board.text_height(LetterUse::view_title) - 5;
   const Length station = widest.panels.front()->start + mm(widest.x);
   const std::string title = fmt::format(
-      "WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions_of(widest));
+      "WIDEST SECTION, {}, {}", print_station(station, input.project.units), positions_of(input.deck, widest));
   paper::view_title(board, {left, y}, title, section_ratio(input, 0));
   return taken(board, room, y - 4, first_item);
 }

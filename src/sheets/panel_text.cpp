@@ -194,7 +194,7 @@ std::vector<Use> uses(const PanelJob& job, bool in_runs) {
   for (std::size_t i = 0; i < job.mark.positions.size();) {
     std::size_t last = i;
     while (in_runs && last + 1 < job.mark.positions.size() &&
-           panel(last + 1).position == panel(last).position + 1 &&
+           counts_on(panel(last), panel(last + 1)) &&
            panel(last + 1).turned == panel(i).turned)
       ++last;
     const Panel &p = panel(i), &q = panel(last);
@@ -217,13 +217,13 @@ double draw_uses(Board& board, const PanelJob& job, const PaperBox& box) {
   const std::size_t n = job.mark.positions.size();
   const std::vector<Use> list = uses(job, n > most_listed);
   if (list.size() > most_runs) {
-    const auto at = [&](int i) {
-      return job.input.deck.panels[static_cast<std::size_t>(i)].position;
-    };
+    std::vector<int> at;
+    for (int i : job.mark.positions)
+      at.push_back(job.input.deck.panels[static_cast<std::size_t>(i)].position);
     return board.paragraph(
         LetterUse::table, {box.low.x, y}, box.width(),
         fmt::format("{} panels from position {} to {}; each is listed in the tables of positions.",
-                    n, at(job.mark.positions.front()), at(job.mark.positions.back())));
+                    n, *std::min_element(at.begin(), at.end()), *std::max_element(at.begin(), at.end())));
   }
   double widest = 1;
   for (const Use& u : list) widest = std::max(widest, board.text_width(LetterUse::table, u.text));
