@@ -17,6 +17,8 @@ constexpr const char* statuses =
 
 struct Line {
   commands::DrawOptions draw;
+  commands::IssueOptions issue;
+  commands::BuiltOptions built;
   std::string project, schedule, folder, working;
   std::vector<std::string> marks, values;
   bool json = false, csv = false;
@@ -140,8 +142,53 @@ void declare_new(CLI::App& app, Line& line, int& status) {
   start.callback([&] { status = commands::new_project(line.folder); });
 }
 
+void declare_issue(CLI::App& app, Line& line, int& status) {
+  CLI::App& issue = *app.add_subcommand(
+      "issue", "Freeze the file's last revision: marks, positions, serials, sheets");
+  add_project(issue, line.issue.project);
+  issue.add_option("--revision", line.issue.revision, "Its letter, the last of the file")
+      ->required();
+  issue.add_option("--status", line.issue.status,
+                   "What it goes out for, the same as in the file [the file's]");
+  issue.add_option("--by", line.issue.by, "Who issues it [who drew it]");
+  issue.footer(
+      "Writes an entry into the register, the folder <file stem>.register beside the file: keep it "
+      "with\n"
+      "the file, and change nothing in it. A revision that came back or was released is issued "
+      "again when\n"
+      "the file has its new status.\n\n"
+      "Examples:\n"
+      "  deckquire issue saltmarsh.xml --revision A --status \"for approval\"\n"
+      "  deckquire issue saltmarsh.xml --revision C --by \"I. Vane\"");
+  issue.callback([&] { status = commands::issue(line.issue); });
+}
+
+void declare_built(CLI::App& app, Line& line, int& status) {
+  CLI::App& built =
+      *app.add_subcommand("built", "Enter that panels were cast, shipped or set: they are kept");
+  commands::BuiltOptions& o = line.built;
+  add_project(built, o.project);
+  built.add_option("SERIAL", o.serials, "Serials of the panels")->required();
+  built.add_option("--date", o.date, "When, YYYY-MM-DD")->required();
+  built.add_option("--as", o.stage, "cast, shipped or set [cast]")
+      ->check(CLI::IsMember({"cast", "shipped", "set"}))
+      ->option_text("STAGE");
+  built.add_option("--by", o.by, "Who says so");
+  built.add_option("--note", o.note, "What else is to be known of them");
+  built.add_option("--length-left", o.length_left, "As measured, of one panel");
+  built.add_option("--length-right", o.length_right, "As measured");
+  built.add_option("--width-back", o.width_back, "As measured");
+  built.add_option("--width-ahead", o.width_ahead, "As measured");
+  built.footer(
+      "From then on a change that would alter such a panel is an error, which names the ways "
+      "out.\n\n"
+      "Example:\n  deckquire built saltmarsh.xml 0417-005 0417-006 --date 2027-03-02 --by \"L. "
+      "Marr\"");
+  built.callback([&] { status = commands::built(line.built); });
+}
+
 void declare_later(CLI::App& app, int& status) {
-  for (const char* verb : {"compare", "issue"}) {
+  for (const char* verb : {"compare"}) {
     CLI::App& later = *app.add_subcommand(verb, "Not there yet");
     later.allow_extras();
     later.callback([verb, &status] { status = commands::not_there_yet(verb); });
@@ -162,6 +209,8 @@ int main(int argc, char** argv) {
   declare_divide(app, line, status);
   declare_reckon(app, line, status);
   declare_new(app, line, status);
+  declare_issue(app, line, status);
+  declare_built(app, line, status);
   declare_later(app, status);
   app.set_version_flag("--version", "deckquire " DECKQUIRE_VERSION);
   app.require_subcommand(1);

@@ -44,6 +44,24 @@ int why(const std::string& project, const std::vector<std::string>& marks, bool 
 /// a name: all there are.
 int reckon(const std::string& working, const std::vector<std::string>& values, bool json);
 
+struct IssueOptions {
+  std::string project, revision;
+  std::string status;  // empty: as the file says
+  std::string by;      // empty: as the file says
+};
+/// Freezes what the project says at its last revision in the register beside it, or enters that an
+/// issued revision came back or was released.
+int issue(const IssueOptions& options);
+
+struct BuiltOptions {
+  std::string project;
+  std::vector<std::string> serials;
+  std::string date, stage = "cast", by, note;
+  std::string length_left, length_right, width_back, width_ahead;  // as measured; of one panel
+};
+/// Enters that panels were cast, shipped or set: from then on a change of them is an error.
+int built(const BuiltOptions& options);
+
 /// A starter project and the schema for editors, in a new or empty folder.
 int new_project(const std::string& folder);
 

@@ -6,6 +6,7 @@
 
 #include "checks/fit.h"
 #include "deck/deck.h"
+#include "history/register.h"
 #include "project/project.h"
 
 namespace deckquire::commands {
@@ -15,14 +16,22 @@ struct Loaded {
   Bridge bridge;
   Deck deck;
   CheckScope scope;
+  history::Register issued = {};  // what was issued of the project, if anything was
 };
 
-/// Nothing when the deck has errors; findings of every stage that could run are in `findings`. What
+/// With the names that the register beside the project keeps, where there is one. Nothing when the
+/// register is damaged or the deck has errors; findings of every stage that could run are in `findings`. What
 /// a calculation finds wanting is an error too, but the deck is there, to be looked at.
 std::optional<Loaded> load(const std::string& path, Findings& findings);
 
-/// The same of a project that is read already.
-std::optional<Loaded> build(Project project, Findings& findings);
+/// The same of a text that is read already, as the file of that path.
+std::optional<Loaded> load_text(const std::string& text, const std::string& path,
+                                Findings& findings);
+
+/// The same of a project by itself, or of one of which `issued` was issued; `folder`: of that register,
+/// for panels that stay as they were built.
+std::optional<Loaded> build(Project project, Findings& findings,
+                            const history::Register& issued = {}, const std::string& folder = "");
 
 /// Findings to standard error, one a line, in the order of their places.
 void report(const Findings& findings);

@@ -68,6 +68,11 @@ std::tuple<int, int, long long> weight(const ShapeComparison& c) {
 
 }  // namespace
 
+ShapeComparison compare_in_place(const PanelShape& a, const PanelShape& b, const Project& project) {
+  if (a.outline.empty() || b.outline.empty()) return compare_shapes(a, b, project);
+  return compare_as_laid(a, b, project);
+}
+
 bool less_different(const ShapeComparison& p, const ShapeComparison& q) {
   return weight(p) < weight(q);
 }

@@ -27,6 +27,8 @@ struct ShapeComparison {
   std::vector<Difference> list;
 };
 ShapeComparison compare_shapes(const PanelShape& a, const PanelShape& b, const Project& project);
+/// The same of two panels in one place: b is not turned.
+ShapeComparison compare_in_place(const PanelShape& a, const PanelShape& b, const Project& project);
 
 /// True where fewer things differ, those that follow others counted last; then the smaller sum.
 bool less_different(const ShapeComparison& p, const ShapeComparison& q);

@@ -31,7 +31,7 @@ std::string words_of(const BuiltChange& change, const Project& project) {
   if (change.panel == nullptr) return "the design has no place for it any more";
   if (!change.built) return "the design asks for another part there";
   std::vector<std::string> words;
-  for (const Difference& d : compare_shapes(change.panel->shape, *change.built, project).list)
+  for (const Difference& d : compare_in_place(change.panel->shape, *change.built, project).list)
     words.push_back(d.words);
   if (words.empty()) return "the design asks for another make of what all panels share";
   constexpr std::size_t most = 3;

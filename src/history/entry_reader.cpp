@@ -71,9 +71,9 @@ const std::map<std::string, Rule>& rules() {
 }
 
 /// Knows the document; every fault is one finding.
-class Reader {
+class EntryReader {
  public:
-  Reader(const Document& document, Findings& findings) : document_(document), findings_(findings) {}
+  EntryReader(const Document& document, Findings& findings) : document_(document), findings_(findings) {}
 
   void check(pugi::xml_node e) {
     const Rule& rule = rules().at(e.name());
@@ -145,31 +145,31 @@ class Reader {
   Findings& findings_;
 };
 
-IssuedMark read_mark(Reader& r, pugi::xml_node e) {
+IssuedMark read_mark(EntryReader& r, pugi::xml_node e) {
   IssuedMark m;
   m.name = r.text(e, "name");
   m.opposite_of = r.text(e, "opposite-of");
   m.quantity = r.integer(e, "quantity");
-  m.signature = Reader::lines(e.child("signature"));
-  for (pugi::xml_node v : e.children("variant")) m.variants.push_back(Reader::lines(v));
+  m.signature = EntryReader::lines(e.child("signature"));
+  for (pugi::xml_node v : e.children("variant")) m.variants.push_back(EntryReader::lines(v));
   m.sheet = r.text(e, "sheet");
   return m;
 }
 
-IssuedPosition read_position(Reader& r, pugi::xml_node e) {
+IssuedPosition read_position(EntryReader& r, pugi::xml_node e) {
   return {r.integer(e, "number"), r.text(e, "span"),   r.integer(e, "row") - 1,
           r.length(e, "from"),    r.length(e, "to"),   r.text(e, "mark"),
-          r.text(e, "serial"),    r.yes(e, "turned"), Reader::lines(e.child("wanted"))};
+          r.text(e, "serial"),    r.yes(e, "turned"), EntryReader::lines(e.child("wanted"))};
 }
 
-IssuedSheet read_sheet(Reader& r, pugi::xml_node e) {
+IssuedSheet read_sheet(EntryReader& r, pugi::xml_node e) {
   IssuedSheet s{r.text(e, "number"),      r.text(e, "title"), r.text(e, "fingerprint"),
                 r.words(e, "revisions"), {},                 r.yes(e, "withdrawn")};
   for (pugi::xml_node spot : e.children("spot")) s.spots.push_back(r.box(spot));
   return s;
 }
 
-LayoutHints read_layout(Reader& r, pugi::xml_node e) {
+LayoutHints read_layout(EntryReader& r, pugi::xml_node e) {
   LayoutHints l;
   l.erection_ratio = r.integer(e, "erection-ratio");
   for (pugi::xml_node s : e.children("strip"))
@@ -181,7 +181,7 @@ LayoutHints read_layout(Reader& r, pugi::xml_node e) {
   return l;
 }
 
-Issue read_issue(Reader& r, pugi::xml_node e) {
+Issue read_issue(EntryReader& r, pugi::xml_node e) {
   Issue i;
   i.revision = r.text(e, "revision");
   i.status = r.text(e, "status");
@@ -197,7 +197,7 @@ Issue read_issue(Reader& r, pugi::xml_node e) {
   return i;
 }
 
-BuiltPanel read_built(Reader& r, pugi::xml_node e) {
+BuiltPanel read_built(EntryReader& r, pugi::xml_node e) {
   static const std::map<std::string, Stage> stages{
       {"cast", Stage::cast}, {"shipped", Stage::shipped}, {"set", Stage::set}};
   BuiltPanel b;
@@ -227,7 +227,7 @@ std::optional<ReadEntry> read_entry(const std::string& text, const std::string& 
   ReadEntry out;
   if (is_sealed(text, file, mine)) {
     const Document document(text, file, mine);
-    Reader r(document, mine);
+    EntryReader r(document, mine);
     const pugi::xml_node root = document.ok() ? document.root() : pugi::xml_node();
     if (document.ok() && (std::string_view(root.name()) != "entry" ||
                           r.text(root, "xmlns") != register_namespace))

@@ -15,22 +15,22 @@ std::string number(Length v) {
 }
 
 /// Elements one a line, attributes that say nothing left out.
-class Writer {
+class EntryWriter {
  public:
-  explicit Writer(int depth) : depth_(depth) {}
+  explicit EntryWriter(int depth) : depth_(depth) {}
 
-  Writer& open(const char* name) {
+  EntryWriter& open(const char* name) {
     out += std::string(static_cast<std::size_t>(2 * depth_), ' ') + '<' + name;
     return *this;
   }
-  Writer& attribute(const char* name, const std::string& value) {
+  EntryWriter& attribute(const char* name, const std::string& value) {
     if (!value.empty()) out += fmt::format(" {}=\"{}\"", name, escaped(value));
     return *this;
   }
-  Writer& attribute(const char* name, const std::optional<Length>& value) {
+  EntryWriter& attribute(const char* name, const std::optional<Length>& value) {
     return attribute(name, value ? number(*value) : std::string());
   }
-  Writer& attribute(const char* name, int value) { return attribute(name, std::to_string(value)); }
+  EntryWriter& attribute(const char* name, int value) { return attribute(name, std::to_string(value)); }
   void close() { out += "/>\n"; }
   void children() {
     out += ">\n";
@@ -58,7 +58,7 @@ class Writer {
   int depth_;
 };
 
-void write_box(Writer& w, const Spot& s) {
+void write_box(EntryWriter& w, const Spot& s) {
   w.attribute("left", number(s.left))
       .attribute("low", number(s.low))
       .attribute("right", number(s.right))
@@ -66,7 +66,7 @@ void write_box(Writer& w, const Spot& s) {
       .close();
 }
 
-void write_mark(Writer& w, const IssuedMark& m) {
+void write_mark(EntryWriter& w, const IssuedMark& m) {
   w.open("mark")
       .attribute("name", m.name)
       .attribute("quantity", m.quantity)
@@ -78,7 +78,7 @@ void write_mark(Writer& w, const IssuedMark& m) {
   w.end("mark");
 }
 
-void write_position(Writer& w, const IssuedPosition& p) {
+void write_position(EntryWriter& w, const IssuedPosition& p) {
   w.open("position")
       .attribute("number", p.position)
       .attribute("span", p.span)
@@ -94,7 +94,7 @@ void write_position(Writer& w, const IssuedPosition& p) {
   w.end("position");
 }
 
-void write_sheet(Writer& w, const IssuedSheet& s) {
+void write_sheet(EntryWriter& w, const IssuedSheet& s) {
   w.open("sheet")
       .attribute("number", s.number)
       .attribute("title", s.title)
@@ -107,7 +107,7 @@ void write_sheet(Writer& w, const IssuedSheet& s) {
   w.end("sheet");
 }
 
-void write_layout(Writer& w, const LayoutHints& l) {
+void write_layout(EntryWriter& w, const LayoutHints& l) {
   if (l.erection_ratio == 0 && l.strips.empty() && l.panels.empty() && l.callouts.empty()) return;
   w.open("layout").attribute("erection-ratio", l.erection_ratio).children();
   for (const LayoutHints::Strip& s : l.strips)
@@ -128,7 +128,7 @@ void write_layout(Writer& w, const LayoutHints& l) {
   w.end("layout");
 }
 
-void write_issue(Writer& w, const Issue& i) {
+void write_issue(EntryWriter& w, const Issue& i) {
   w.open("issue")
       .attribute("revision", i.revision)
       .attribute("status", i.status)
@@ -145,7 +145,7 @@ void write_issue(Writer& w, const Issue& i) {
   w.end("issue");
 }
 
-void write_built(Writer& w, const BuiltPanel& b) {
+void write_built(EntryWriter& w, const BuiltPanel& b) {
   static const char* const stages[] = {"planned", "cast", "shipped", "set"};
   w.open("built")
       .attribute("serial", b.serial)
@@ -165,7 +165,7 @@ void write_built(Writer& w, const BuiltPanel& b) {
 }  // namespace
 
 std::string write_entry(const Entry& entry, const std::string& before) {
-  Writer w(1);
+  EntryWriter w(1);
   w.out = fmt::format(
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<entry xmlns=\"{}\" number=\"{}\"{}>\n",
       register_namespace, entry.number,

@@ -301,7 +301,7 @@ Issue issue_of(const Project& project, const Bridge&, const Deck& deck) {
 
 void keep_identities(Deck& deck, const Project& project, const Bridge& bridge,
                      const Register& issued, Findings& findings, const IssuedShapes& shapes) {
-  if (issued.last_issue() == nullptr) return;
+  if (issued.last_issue() == nullptr) return BuiltPanels(project, issued).report(findings);
   Keeping(deck, project, bridge, issued, shapes).run(findings);
 }
 

@@ -9,11 +9,11 @@
 namespace deckquire::history {
 namespace {
 
-std::string number(double v) {
+std::string figure(double v) {
   return shortest_decimal(v, 3);
 }
-std::string number(Length v) {
-  return number(v.in_mm());
+std::string figure(Length v) {
+  return figure(v.in_mm());
 }
 /// Not a number of the comparison: equal as text or not at all.
 std::string exact(double v, const char* unit) {
@@ -32,7 +32,7 @@ bool is_round(const Ring<PanelFrame>& ring) {
 }
 
 /// Writes the facts of one shape.
-struct Writer {
+struct FactWriter {
   const PanelShape& s;
   const Project& project;
   PanelPoint low;
@@ -40,7 +40,7 @@ struct Writer {
 
   const DeckData& deck() const { return project.deck; }
   void line(const std::string& words) { text += words + '\n'; }
-  std::string at(PanelPoint p) const { return number(p.x - low.x) + " " + number(p.y - low.y); }
+  std::string at(PanelPoint p) const { return figure(p.x - low.x) + " " + figure(p.y - low.y); }
   bool has(FeatureKind kind) const {
     return std::any_of(s.features.begin(), s.features.end(),
                        [&](const Feature& f) { return f.kind == kind; });
@@ -53,14 +53,14 @@ struct Writer {
   }
 
   void outline() {
-    line("length: " + number(s.length + (s.ahead_slope - s.back_slope) * low.y));
-    line("depth: " + number(s.depth));
+    line("length: " + figure(s.length + (s.ahead_slope - s.back_slope) * low.y));
+    line("depth: " + figure(s.depth));
     ring("outline", s.outline);
     for (const auto& o : s.openings) {
       const Box<PanelFrame> box = bounds(o);
       if (is_round(o))
         line(fmt::format("round opening: at {}, across {}", at(box.centre()),
-                         number(box.width())));
+                         figure(box.width())));
       else
         ring("opening", o);
     }
@@ -71,15 +71,15 @@ struct Writer {
   void ends() {
     const double width = bounds(s.outline).height();
     const auto end = [&](const char* which, EdgeEnd kind, double slope) {
-      line(fmt::format("{} end: {}, skewed by {}", which, end_name(kind), number(slope * width)));
+      line(fmt::format("{} end: {}, skewed by {}", which, end_name(kind), figure(slope * width)));
     };
     end("back", s.back, s.back_slope);
     end("ahead", s.ahead, s.ahead_slope);
     line(fmt::format("left edge: {}", s.left_joint ? "row joint" : "of the deck"));
     line(fmt::format("right edge: {}", s.right_joint ? "row joint" : "of the deck"));
     if (s.back == EdgeEnd::groove || s.ahead == EdgeEnd::tongue)
-      line(fmt::format("lap: {} long, tongue {} thick", number(deck().joints.lap),
-                       number(deck().joints.tongue)));
+      line(fmt::format("lap: {} long, tongue {} thick", figure(deck().joints.lap),
+                       figure(deck().joints.tongue)));
   }
 
   void top() {
@@ -87,19 +87,19 @@ struct Writer {
     const std::string way = ways[static_cast<int>(s.fall)];
     if (s.fall == Fall::none) return line("top falls " + way);
     line(fmt::format("top falls {} by {}, from the line at {}", way, exact(s.slope * 100, "%"),
-                     number(s.high_line - low.y)));
+                     figure(s.high_line - low.y)));
   }
 
   void section() {
     const SectionData& d = deck().section;
-    line(fmt::format("skins: top {}, soffit {}, edges {}", number(d.top_skin),
-                     number(d.bottom_skin), number(d.edge_skin)));
+    line(fmt::format("skins: top {}, soffit {}, edges {}", figure(d.top_skin),
+                     figure(d.bottom_skin), figure(d.edge_skin)));
     if (!s.curbs.empty())
-      line(fmt::format("curb: {} high, {} wide, batter {}", number(d.curb.height),
-                       number(d.curb.width), number(d.curb.batter)));
+      line(fmt::format("curb: {} high, {} wide, batter {}", figure(d.curb.height),
+                       figure(d.curb.width), figure(d.curb.batter)));
     if (d.drip && !(s.left_joint && s.right_joint))
-      line(fmt::format("drip: {} wide, {} deep, inset {}", number(d.drip->width),
-                       number(d.drip->depth), number(d.drip->inset)));
+      line(fmt::format("drip: {} wide, {} deep, inset {}", figure(d.drip->width),
+                       figure(d.drip->depth), figure(d.drip->inset)));
   }
 
   void materials() {
@@ -123,7 +123,7 @@ struct Writer {
     if (s.surface < 0) return line("surface: none");
     const SurfaceData& d = deck().surfaces[static_cast<std::size_t>(s.surface)];
     line(fmt::format("surface: {}, {} thick, {}, edge set back by {}", d.trade_class,
-                     number(d.thickness), exact(d.mass.in_si(), "kg/m2"), number(d.stop)));
+                     figure(d.thickness), exact(d.mass.in_si(), "kg/m2"), figure(d.stop)));
     line(fmt::format("surface colour: {}; friction: {}; by: {}", one_line(d.colour),
                      one_line(d.friction), one_line(d.standard)));
   }
@@ -133,35 +133,35 @@ struct Writer {
       const PostPlateData& p = deck().posts->plate;
       line(fmt::format("post plates: {} under the curb's top, {} by {} holes {}, pitch {} by {}, "
                        "tapped {} deep",
-                       number(p.cover), p.along, p.across, p.thread, number(p.pitch_along),
-                       number(p.pitch_across), number(p.tap_depth)));
+                       figure(p.cover), p.along, p.across, p.thread, figure(p.pitch_along),
+                       figure(p.pitch_across), figure(p.tap_depth)));
     }
     if (has(FeatureKind::scupper)) scuppers(*deck().scuppers);
     if (has(FeatureKind::hold_down)) line("hold-down inserts: " + deck().hold_downs->bolt);
     if (has(FeatureKind::lifting_insert)) line("lifting inserts: " + deck().lifting.thread);
     const TagData& t = deck().tag;
-    line(fmt::format("tag: {} by {}, {} from the end, {} from the edge", number(t.length),
-                     number(t.width), number(t.from_end), number(t.from_edge)));
+    line(fmt::format("tag: {} by {}, {} from the end, {} from the edge", figure(t.length),
+                     figure(t.width), figure(t.from_end), figure(t.from_edge)));
   }
 
   void scuppers(const ScuppersData& d) {
-    line(fmt::format("scupper bodies: cavity {} deep, walls {}", number(d.cavity), number(d.wall)));
+    line(fmt::format("scupper bodies: cavity {} deep, walls {}", figure(d.cavity), figure(d.wall)));
     line(fmt::format("scupper grates: {} by {}, {} thick, {} bolts {}, pitch {} by {}",
-                     number(d.grate_length), number(d.grate_width), number(d.grate), d.bolts,
-                     d.bolt, number(d.bolt_length_pitch), number(d.bolt_width_pitch)));
+                     figure(d.grate_length), figure(d.grate_width), figure(d.grate), d.bolts,
+                     d.bolt, figure(d.bolt_length_pitch), figure(d.bolt_width_pitch)));
     line(fmt::format("scupper outlets: {} across, walls {}, to {} below the soffit",
-                     number(d.outlet), number(d.outlet_wall), number(d.outlet_below)));
+                     figure(d.outlet), figure(d.outlet_wall), figure(d.outlet_below)));
   }
 
   std::string more(const Feature& f) const {
     if (f.kind == FeatureKind::hatch) {
       const HatchData& h = deck().hatches[static_cast<std::size_t>(f.variant)];
       return fmt::format(", rebate {} wide, {} deep, cover {}, {} bolts {}, finger hole {}",
-                         number(h.rebate), number(h.rebate_depth), number(h.cover), h.bolts, h.bolt,
-                         number(h.lift));
+                         figure(h.rebate), figure(h.rebate_depth), figure(h.cover), h.bolts, h.bolt,
+                         figure(h.lift));
     }
     if (f.kind == FeatureKind::sleeve)
-      return ", wall " + number(deck().sleeves[static_cast<std::size_t>(f.variant)].wall);
+      return ", wall " + figure(deck().sleeves[static_cast<std::size_t>(f.variant)].wall);
     return "";
   }
 
@@ -169,12 +169,12 @@ struct Writer {
     if (f.kind == FeatureKind::tag) return line("tag at " + at(f.at));
     const bool sided = f.kind == FeatureKind::post_plate || f.kind == FeatureKind::scupper;
     const char* side = !sided ? "" : static_cast<Side>(f.variant) == Side::left ? " left" : " right";
-    std::string size = f.round ? number(f.length) + " across"
-                               : fmt::format("{} by {}", number(f.length), number(f.width));
+    std::string size = f.round ? figure(f.length) + " across"
+                               : fmt::format("{} by {}", figure(f.length), figure(f.width));
     // As what it moves the corners by: a number like all others.
     const double turn = f.round ? 0 : std::remainder(f.angle, pi) * std::hypot(f.length, f.width) / 2;
     line(fmt::format("{}{}: at {}, {}, {} deep, turned by {}{}", feature_name(f.kind), side,
-                     at(f.at), size, number(f.depth), number(turn), more(f)));
+                     at(f.at), size, figure(f.depth), figure(turn), more(f)));
   }
 };
 
@@ -229,7 +229,7 @@ Facts::Fact fact_of(const std::string& line) {
 }  // namespace
 
 Signature signature_of(const PanelShape& shape, const Project& project) {
-  Writer w{shape, project, bounds(shape.outline).low, {}};
+  FactWriter w{shape, project, bounds(shape.outline).low, {}};
   w.outline();
   w.ends();
   w.top();
