@@ -108,7 +108,7 @@ TEST_CASE("trouble: a wrong line has status 2 and the nearest verb; what is not 
   const Outcome near = run("chekc " + quickstart);
   CHECK(near.status == 2);
   CHECK(near.err == "deckquire: there is no verb 'chekc'; did you mean 'check'?\n");
-  for (const std::string verb : {"compare", "issue"}) {
+  for (const std::string verb : {"compare"}) {
     const Outcome later = run(verb + " something --json");
     CHECK(later.status == 2);
     CHECK(later.err.find(verb + ": not there yet") != std::string::npos);
