@@ -66,7 +66,8 @@ const Decision* BuiltPanels::decision(const std::string& serial, bool of_this_re
 
 Way BuiltPanels::decide(const BuiltChange& change, const Signature& wanted) {
   const std::string& serial = change.old->serial;
-  if (const Decision* d = decision(serial, true)) {
+  // Of a revision that is issued the decisions are in the register already.
+  if (const Decision* d = is_issued_ ? nullptr : decision(serial, true)) {
     used_[d] = true;
     return d->way == "rework" ? Way::rework : d->way == "replace" ? Way::replace : Way::accept;
   }

@@ -51,6 +51,13 @@ std::string detail_reference(const SetPlan& plan, Detail detail) {
   return ref == nullptr ? "" : fmt::format(", detail {} on {}", ref->letter, ref->sheet);
 }
 
+/// Positions keep their numbers when panels come between them, and then do not rise any more.
+bool positions_rise(const Deck& deck) {
+  return std::is_sorted(deck.panels.begin(), deck.panels.end(), [](const Panel& a, const Panel& b) {
+    return a.position < b.position;
+  });
+}
+
 std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& plan,
                                          PanelRange range) {
   const Panel& first = panel_at(input, range.first);
@@ -61,8 +68,8 @@ std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& p
   out.push_back(fmt::format(
       "The contractor erects {}, from {} towards {}; on this "
       "sheet position {} (serial {}) first, position {} (serial {}) last: {} panels.",
-      numbered_in_order(input.deck) ? "in the order of the position numbers"
-                                    : "panel by panel as they stand, whatever their numbers",
+      positions_rise(input.deck) ? "in the order of the position numbers"
+                                 : "panel by panel as they stand, whatever their numbers",
       support_at(input, false), support_at(input, true), first.position, first.serial,
       last.position, last.serial, range.count));
   if (range.first == 0)
@@ -234,7 +241,8 @@ void datum_sign(paper::Board& board, PaperPoint c) {
 
 std::vector<Sign> signs(const SetInput& input, const SetPlan& plan, PanelRange range) {
   std::vector<Sign> out{
-      {"position in the order of erection", position_sign},
+      {positions_rise(input.deck) ? "position in the order of erection" : "number of the position",
+     position_sign},
       {"panel as drawn on its shop sheet, pointing ahead", ahead(PenUse::mark, 4.5, 4)}};
   bool turned = false;
   for (int i = range.first; i < range.first + range.count; ++i) turned |= panel_at(input, i).turned;

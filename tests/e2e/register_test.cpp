@@ -155,6 +155,38 @@ TEST_CASE("register: what cannot have been built is refused") {
   job.refused(job.built("0733-001 --as shipped" + day), "built-already");
 }
 
+TEST_CASE("register: a cast panel is reworked, or accepted as it was built") {
+  for (const std::string way : {"rework", "accept"}) {
+    Job job;
+    job.copy("3-B-answers.xml");
+    REQUIRE(job.issue("--revision B").status == 0);
+    job.copy("4-C-for-fabrication.xml");
+    REQUIRE(job.issue("--revision C").status == 0);
+    REQUIRE(job.built("0733-003 --date 2027-01-11").status == 0);
+    job.copy("6-D-replaces-the-panel.xml");
+    job.edit("on=\"0733-009\" way=\"replace\"", "on=\"0733-003\" way=\"" + way + "\"");
+    const Outcome d = job.issue("--revision D");
+    CHECK(d.err == "");
+    REQUIRE(d.status == 0);
+    const history::Register r = job.read();
+    const history::IssuedPosition third = r.last_issue()->positions.at(2);
+    CHECK(third.serial == "0733-003");
+    CHECK(third.mark == (way == "rework" ? "DP07" : "DP03"));
+    CHECK(third.wanted.empty() == (way == "rework"));
+    CHECK(r.entries.back().voided.empty());
+    // Drawn again it is what was issued; checks look at the panel that is there.
+    const Outcome check = run("check " + job.file);
+    CHECK(check.err == "");
+    CHECK(check.out.find("8 panels of 6 marks") != std::string::npos);
+    const std::string holes = run("list " + job.file + " panels --csv").out;
+    CHECK(rows_of(holes).at(2).at("mark") == third.mark);
+    // Shipped, it needs no second decision; changed once more, it does.
+    CHECK(job.built("0733-003 --as shipped --date 2027-02-01").status == 0);
+    job.edit("0+006.330", "0+006.360");
+    CHECK(run("check " + job.file).status == 1);
+  }
+}
+
 TEST_CASE("register: one that is damaged stops every verb that needs it") {
   Job job;
   job.copy("1-A-for-approval.xml");
