@@ -151,12 +151,14 @@ void declare_issue(CLI::App& app, Line& line, int& status) {
   issue.add_option("--status", line.issue.status,
                    "What it goes out for, the same as in the file [the file's]");
   issue.add_option("--by", line.issue.by, "Who issues it [who drew it]");
+  issue.add_option("--date", line.issue.date,
+                   "When an issued revision got its new status, YYYY-MM-DD");
   issue.footer(
       "Writes an entry into the register, the folder <file stem>.register beside the file: keep it "
       "with\n"
       "the file, and change nothing in it. A revision that came back or was released is issued "
       "again when\n"
-      "the file has its new status.\n\n"
+      "the file has its new status, with --date.\n\n"
       "Examples:\n"
       "  deckquire issue saltmarsh.xml --revision A --status \"for approval\"\n"
       "  deckquire issue saltmarsh.xml --revision C --by \"I. Vane\"");

@@ -48,6 +48,7 @@ struct IssueOptions {
   std::string project, revision;
   std::string status;  // empty: as the file says
   std::string by;      // empty: as the file says
+  std::string date;    // of a new status of an issued revision; an issue has the file's
 };
 /// Freezes what the project says at its last revision in the register beside it, or enters that an
 /// issued revision came back or was released.

@@ -9,11 +9,22 @@
 #include "history/identities.h"
 #include "history/statuses.h"
 #include "history/store.h"
+#include "project/quantities.h"
 
 namespace deckquire::commands {
 namespace {
 
 using history::Issue;
+
+/// When a revision got the status that it has.
+std::string status_date(const history::Register& issued, const std::string& revision) {
+  std::string date;
+  for (const history::Entry& e : issued.entries) {
+    if (e.issue && e.issue->revision == revision) date = e.issue->date;
+    if (e.status && e.status->revision == revision) date = e.status->date;
+  }
+  return date;
+}
 
 /// The revision that is asked for, when the file and the register allow it.
 class Request {
@@ -30,10 +41,10 @@ class Request {
     history::Entry e;
     if (same) {
       if (!may_change(*revision, *same, now)) return std::nullopt;
-      e.status = history::StatusChange{revision->id, revision->status, revision->date,
+      e.status = history::StatusChange{revision->id, revision->status, options_.date,
                                        by(*revision)};
     } else {
-      if (!may_go_out(*revision)) return std::nullopt;
+      if (!may_go_out(*revision) || !is_dated(*revision)) return std::nullopt;
       e.issue = now;
       e.issue->by = by(*revision);
       e.voided = history::voided_by(now, loaded_.issued, loaded_.project);
@@ -123,7 +134,25 @@ class Request {
       refuse(r.place, "status-move", why,
              fmt::format("write its former status, or add a revision {}",
                          history::next_revision(r.id)));
-    return why.empty();
+    const std::string last = status_date(loaded_.issued, r.id);
+    const bool early = !options_.date.empty() && options_.date < last;
+    if (options_.date.empty() || early)
+      refuse(r.place, "status-date",
+             early ? fmt::format("revision {} was \"{}\" on {}, after {}", r.id, from, last,
+                                 options_.date)
+                   : fmt::format("when did revision {} become \"{}\"?", r.id, r.status),
+             "give the day with --date YYYY-MM-DD");
+    return why.empty() && !options_.date.empty() && !early;
+  }
+
+  /// A revision has its date in the file, which the sheets say too.
+  bool is_dated(const Revision& r) {
+    if (options_.date.empty() || options_.date == r.date) return true;
+    refuse(r.place, "date-differs",
+           fmt::format("the file has revision {} of {}, which the sheets say too, and not of {}",
+                       r.id, r.date, options_.date),
+           "correct the file, or leave --date out");
+    return false;
   }
 
   /// What may not leave the house in that status.
@@ -180,6 +209,10 @@ void tell(const IssueOptions& options, const Loaded& loaded, const history::Entr
 }  // namespace
 
 int issue(const IssueOptions& options) {
+  if (!options.date.empty() && !is_date(options.date)) {
+    fmt::print(stderr, "deckquire: --date: \"{}\" is no date; write YYYY-MM-DD\n", options.date);
+    return wrong_command_line;
+  }
   const std::string who = "issue of revision " + options.revision;
   return enter(options.project, who, [&](const std::string& text) -> std::optional<NewEntry> {
     Findings findings;

@@ -5,6 +5,24 @@
 #include "history/identities.h"
 
 namespace deckquire::history {
+namespace {
+
+struct Sum {
+  double value = 0, reach = 0;  // equal parts differ by no more
+};
+
+Sum sum_of(const Facts& facts) {
+  Sum sum;
+  std::size_t numbers = 0;
+  for (const Facts::Fact& f : facts.list) {
+    numbers += f.numbers.size();
+    for (double v : f.numbers) sum.value += v;
+  }
+  sum.reach = (signature_tolerance + 1e-6) * static_cast<double>(numbers);
+  return sum;
+}
+
+}  // namespace
 
 IssuedMarks::IssuedMarks(const Register& issued) {
   std::map<std::string, Known> by_name;
@@ -30,11 +48,8 @@ IssuedMarks::IssuedMarks(const Register& issued) {
   for (std::size_t i = 0; i < all_.size(); ++i) {
     names_[all_[i].mark.name] = static_cast<int>(i);
     highest_ = std::max(highest_, all_[i].number);
-    for (const Facts& f : all_[i].drawings) {
-      auto& same_kind = kinds_[kind_of(f)];
-      if (same_kind.empty() || same_kind.back() != static_cast<int>(i))
-        same_kind.push_back(static_cast<int>(i));
-    }
+    for (const Facts& f : all_[i].drawings)
+      kinds_[kind_of(f)].emplace(sum_of(f).value, static_cast<int>(i));
   }
 }
 
@@ -49,8 +64,12 @@ IssuedMarks::Fit IssuedMarks::find(const Facts& facts, int first) const {
   if (same_kind == kinds_.end()) return {};
   if (first >= 0 && means(first, facts))
     return {first, false, same_part(known(first).drawings.front(), facts)};
-  for (int i : same_kind->second)
-    if (means(i, facts)) return {i, false, same_part(known(i).drawings.front(), facts)};
+  const Sum sum = sum_of(facts);
+  const auto end = same_kind->second.upper_bound(sum.value + sum.reach);
+  int lowest = -1;
+  for (auto at = same_kind->second.lower_bound(sum.value - sum.reach); at != end; ++at)
+    if ((lowest < 0 || at->second < lowest) && means(at->second, facts)) lowest = at->second;
+  if (lowest >= 0) return {lowest, false, same_part(known(lowest).drawings.front(), facts)};
   return {};
 }
 

@@ -38,7 +38,9 @@ class IssuedMarks {
 
   std::vector<Known> all_;  // in order of number
   std::map<std::string, int> names_;
-  std::map<std::string, std::vector<int>> kinds_;  // by kind_of(): indices into all_
+  /// By kind_of(), then by the sum of all numbers, which equal parts have nearly equal, in whatever
+  /// order their facts come: indices into all_.
+  std::map<std::string, std::multimap<double, int>> kinds_;
   int highest_ = 0;
 };
 

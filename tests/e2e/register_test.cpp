@@ -106,6 +106,11 @@ TEST_CASE("register: what may not be issued is refused, with the line that says 
   job.edit("0+006.270", "0+006.370");
   job.edit("for approval", "revise and resubmit");
   job.refused(job.issue("--revision A"), "revision-issued");
+  job.copy("2-A-comes-back.xml");
+  job.refused(job.issue("--revision A"), "status-date");
+  job.refused(job.issue("--revision A --date 2026-11-01"), "status-date");
+  CHECK(job.issue("--revision A --date 2026-11-31").status == 2);
+  job.edit("0+006.270", "0+006.370");
   // Drawn, it says so too, but may be looked at.
   CHECK(run("check " + job.file).err.find("warning [revision-issued]") != std::string::npos);
 
@@ -205,48 +210,53 @@ TEST_CASE("register: one that is damaged stops every verb that needs it") {
 }
 
 TEST_CASE("register: killed at any moment, issue and built leave it as it was or with the entry") {
+  using clock = std::chrono::steady_clock;
+  const auto time_of = [](const auto& what) {
+    const auto start = clock::now();
+    what();
+    return std::chrono::duration_cast<std::chrono::microseconds>(clock::now() - start);
+  };
   Job job;
+  job.copy("3-B-answers.xml");
+  REQUIRE(job.issue("--revision B").status == 0);
   job.copy("4-C-for-fabrication.xml");
-  job.edit("status=\"for fabrication\"", "status=\"for approval\"");
-  REQUIRE(job.issue("--revision C").status == 0);
-  job.copy("4-C-for-fabrication.xml");
-  const auto start = std::chrono::steady_clock::now();
-  REQUIRE(job.issue("--revision C").status == 0);
-  const auto whole = std::chrono::duration_cast<std::chrono::microseconds>(
-      std::chrono::steady_clock::now() - start);
-  const std::string three = read_file(job.file);
+  const auto issue_time = time_of([&] { REQUIRE(job.issue("--revision C").status == 0); });
+  const auto built_time =
+      time_of([&] { REQUIRE(job.built("0733-008 --date 2027-01-11").status == 0); });
+  const std::string text = read_file(job.file);
+  const auto with_revision = [&](const std::string& letter) {
+    job.put(replaced(text, "</revisions>",
+                     "<revision id=\"" + letter +
+                         "\" date=\"2026-12-05\" by=\"I. Vane\" status=\"for "
+                         "fabrication\">again</revision></revisions>"));
+  };
   std::size_t before = job.entries();
   int done = 0, undone = 0;
-  std::string letter = "C";
-  constexpr int rounds = 60;
+  constexpr int rounds = 72;
   for (int i = 0; i < rounds; ++i) {
-    // The second half of a run's time is where it writes.
-    const auto time = whole * (rounds / 2 + i) / rounds;
-    std::vector<std::string> line{"built", job.file, "0733-001", "--date", "2027-01-11"};
-    if (i % 2 == 0) {
-      const std::string next = history::next_revision(letter);
-      job.put(replaced(three, "</revisions>",
-                       "<revision id=\"" + next +
-                           "\" date=\"2026-12-05\" by=\"I. Vane\" status=\"for "
-                           "fabrication\">again</revision></revisions>"));
+    const bool issue = i % 6 == 0;
+    // Runs differ in time; towards its end one writes.
+    const auto time = (issue ? issue_time : built_time) * (rounds / 2 + i) / rounds;
+    std::vector<std::string> line{"built", job.file, "", "--date", "2027-01-11", "--as", ""};
+    if (issue) {
+      const std::string next = history::next_revision(job.read().last_issue()->revision);
+      with_revision(next);
       line = {"issue", job.file, "--revision", next};
     } else {
       static const char* const stages[] = {"cast", "shipped", "set"};
-      line[2] = "0733-00" + std::to_string(1 + i / 2 % 2);
-      line.insert(line.end(), {"--as", stages[i / 4 % 3]});
+      line[2] = "0733-00" + std::to_string(1 + i / 3 % 7);
+      line[6] = stages[i / 21 % 3];
     }
     killed_after(line, time);
     const history::Register r = job.read();  // opens, whatever happened
     CHECK((r.entries.size() == before || r.entries.size() == before + 1));
-    (r.entries.size() == before ? undone : done)++;
+    if (r.entries.size() > before) CHECK(r.entries.back().issue.has_value() == issue);
+    ++(r.entries.size() == before ? undone : done);
     before = r.entries.size();
-    letter = r.last_issue()->revision;
   }
   MESSAGE("killed ", rounds, " times: ", done, " with the entry, ", undone, " without");
   // And the next run goes on.
-  job.put(replaced(three, "</revisions>",
-                   "<revision id=\"WA\" date=\"2026-12-06\" by=\"I. Vane\" status=\"for "
-                   "fabrication\">last</revision></revisions>"));
+  with_revision("WA");
   CHECK(job.issue("--revision WA").status == 0);
   CHECK(job.entries() == before + 1);
   for (const auto& e : fs::directory_iterator(job.folder)) CHECK(e.path().extension() != ".part");
@@ -258,7 +268,7 @@ TEST_CASE("register: of two at once both get in, one after the other, or one is 
   job.edit("status=\"for fabrication\"", "status=\"for approval\"");
   REQUIRE(job.issue("--revision C").status == 0);
   job.copy("4-C-for-fabrication.xml");
-  REQUIRE(job.issue("--revision C").status == 0);
+  REQUIRE(job.issue("--revision C --date 2026-12-07").status == 0);
   Outcome a, b, c;
   std::thread first([&] { a = job.built("0733-001 --date 2027-01-11"); });
   std::thread second([&] { b = job.built("0733-002 --date 2027-01-11"); });

@@ -66,7 +66,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   Story s;
   // A goes out, and comes back.
   REQUIRE(s.issue("1-A-for-approval", "A").status == 0);
-  REQUIRE(s.issue("2-A-comes-back", "A").status == 0);
+  REQUIRE(s.issue("2-A-comes-back", "A --date 2026-11-13").status == 0);
   history::Register r = s.read();
   REQUIRE(r.entries.size() == 2);
   const history::Issue a = *r.entries[0].issue;
@@ -79,6 +79,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(serials(a) == "001 002 003 004 005 006 007 008");
   CHECK(r.status("A") == "revise and resubmit");
   CHECK(!r.entries[1].issue);
+  CHECK(r.entries[1].status->date == "2026-11-13");
 
   // B answers: another opening of the hatch, scuppers elsewhere, so two new marks.
   REQUIRE(s.issue("3-B-answers", "B").status == 0);
