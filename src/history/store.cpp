@@ -44,9 +44,13 @@ int number_in(const std::string& name, const std::string& end) {
 
 std::vector<std::string> names_in(const std::string& folder) {
   std::vector<std::string> names;
-  std::error_code none;
-  for (const auto& e : fs::directory_iterator(folder, none))
-    names.push_back(e.path().filename().string());
+  std::error_code error;
+  for (auto e = fs::directory_iterator(folder, error); !error && e != fs::directory_iterator();
+       e.increment(error))
+    names.push_back(e->path().filename().string());
+  // A folder that is there and cannot be read is not one that is not there.
+  if (error && error != std::errc::no_such_file_or_directory)
+    throw FileError(fmt::format("{}: cannot read the register: {}", folder, error.message()));
   std::sort(names.begin(), names.end());
   return names;
 }

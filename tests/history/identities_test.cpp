@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "deck/trial.h"
 #include "history/sample.h"
 #include "history/signature.h"
 #include "support/dice.h"
@@ -201,6 +202,36 @@ TEST_CASE("identities: what is within the tolerance keeps its mark when the firs
   d = deck(p, {shape(2000.2), shape(2000)}, {mm(0), mm(3000)});
   issue(r, p, d, "D");
   CHECK(marks(d) == "P01 P01");
+}
+
+TEST_CASE("identities: serials count by mark where the project says so, from the first build on") {
+  Project p = trial::example("quickstart");
+  p.deck.marks.serial = "J-{mark}-";
+  const trial::Built built = trial::build(p);
+  CHECK(built.deck.panels[0].serial == "J-DP01-001");
+  CHECK(built.deck.panels[1].serial == "J-DP02-001");
+  CHECK(built.deck.panels[2].serial == "J-DP02-002");
+  CHECK(numbered_in_order(trial::build(trial::example("quickstart")).deck));
+  CHECK(!numbered_in_order(built.deck));  // serials do not run by position
+}
+
+TEST_CASE("identities: what sheets say of positions is true when numbers do not run on") {
+  const Project p = project("DP", "0417-");
+  Register r;
+  Deck d = deck(p, "aaab");
+  issue(r, p, d, "A");
+  CHECK(positions_in_order(d, 0, 4) == "1 TO 4");
+  CHECK(positions_in_order(d, 2, 1) == "3");
+  CHECK(counts_on(d.panels[0], d.panels[1]));
+  CHECK(numbered_in_order(d));
+  std::vector<PanelShape> shapes{shape(2000), shape(1000), shape(1000), shape(2000), shape(2010)};
+  d = deck(p, shapes, {mm(0), mm(3000), mm(4012), mm(6000), mm(9000)});
+  issue(r, p, d, "B");
+  CHECK(positions_in_order(d, 0, 5) == "1 TO 2, 5, 3 TO 4");
+  CHECK(!counts_on(d.panels[0], d.panels[1]));  // position 2 has a new panel
+  CHECK(d.panels[1].serial == "0417-005");
+  CHECK(d.panels[2].serial == "0417-006");
+  CHECK(!numbered_in_order(d));
 }
 
 namespace {

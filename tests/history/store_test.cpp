@@ -280,6 +280,15 @@ TEST_CASE("store: damage is found, and said with file and line") {
         }) == "register-order 0003.xml:1\n");
 }
 
+TEST_CASE("store: what is no folder is not taken for a register that is empty") {
+  const TrialFolder trial;
+  const std::string folder = trial.path + "/b.register";
+  write_file(folder, "not a folder");
+  Findings findings;
+  CHECK_THROWS_AS(read_register(folder, findings), FileError);
+  CHECK_THROWS_AS(append(folder, {}, cast("0417-001"), ""), FileError);
+}
+
 TEST_CASE("store: an entry of a later version is not guessed at") {
   const auto sealed = [](std::string text, const std::string& from, const std::string& to) {
     text.replace(text.find(from), from.size(), to);
