@@ -6,6 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "base/files.h"
+
+using namespace deckquire;
 using namespace deckquire::history;
 
 namespace {
@@ -43,6 +46,19 @@ TEST_CASE("statuses: what a revision may become without a change") {
   CHECK(allowed("revise and resubmit", refused_change) == "");
   CHECK(allowed("for fabrication", refused_change) == "as built");
   CHECK(allowed("as built", refused_change) == "");
+}
+
+TEST_CASE("statuses: the page about the register has the same table") {
+  const std::string page = read_file(DECKQUIRE_SOURCE "/projects/register.md");
+  const auto row = [&](const std::string& name, const std::string& issues,
+                       const std::string& changes) {
+    const std::string line =
+        "| " + name + " | " + issues + " | " + changes + (changes.empty() ? "|" : " |") + "\n";
+    CHECK_MESSAGE(page.find(line) != std::string::npos, line);
+  };
+  row("none", allowed("", refused_issue), "");
+  for (const std::string& s : statuses)
+    row(s, allowed(s, refused_issue), allowed(s, refused_change));
 }
 
 TEST_CASE("statuses: the shop works to what is released, or approved as noted") {
