@@ -92,8 +92,10 @@ void leaders(const Subject& s, Report& report) {
   Notebook lines(report, "leader-over-dimension", "no leader crosses a dimension line (ISO 128-2)");
   for (const Scan& scan : s.scans) {
     std::vector<Segment> all = pieces(scan, "callout");
-    const std::vector<Segment> notes = pieces(scan, "note");
-    all.insert(all.end(), notes.begin(), notes.end());
+    for (const char* kind : {"note", "redline"}) {
+      const std::vector<Segment> more = pieces(scan, kind);
+      all.insert(all.end(), more.begin(), more.end());
+    }
     const std::vector<Segment> dims = dimension_lines(scan);
     each.look(all.size()), lines.look(all.size());
     for (std::size_t i = 0; i < all.size(); ++i) {
@@ -199,6 +201,10 @@ void inks(const Subject& s, Report& report) {
       const paper::Pen& pen = scan.sheet.pens[l.stroke->pen];
       if (pen.ink != paper::Ink::red) continue;
       red.look();
+      // Arcs, triangles and pennants that are nothing else.
+      if (scan.within(l.group, "cloud") >= 0 || scan.within(l.group, "delta") >= 0 ||
+          scan.within(l.group, "redline") >= 0)
+        continue;
       for (const Line& other : scan.lines) {
         const paper::Pen& black = scan.sheet.pens[other.stroke->pen];
         if (black.ink != paper::Ink::black || black.width != pen.width || black.dash != pen.dash)

@@ -6,6 +6,7 @@
 
 #include "commands/chosen_style.h"
 #include "commands/commands.h"
+#include "commands/issued_set.h"
 #include "commands/load.h"
 #include "schedules/schedules.h"
 #include "writers/writers.h"
@@ -61,12 +62,16 @@ int audit(const AuditOptions& options) try {
   report(findings);
   if (!style) return project_errors;
   const paper::Lettering lettering(style->fonts);
+  Findings own;
+  const IssuedSet set = draw_issued_set(
+      *loaded, {*style, style_name(loaded->project, options.style), lettering}, findings, own);
+  deckquire::commands::report(own);
+  if (own.has_errors()) return project_errors;
   const std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
   const std::vector<Finding> remarks = findings.sorted();
   const sheets::SetInput input{loaded->project, loaded->bridge, loaded->deck, tables,
                                loaded->scope,   remarks,        *style,       lettering};
-  const auto report =
-      deckquire::audit::audit_set(input, sheets::plan_set(input), sheets::draw_set(input, 1));
+  const auto report = deckquire::audit::audit_set(input, set.plan, set.sheets);
   options.json ? print_json(report) : print_text(report);
   return report.flaws.empty() ? done : project_errors;
 } catch (const WrongLine& e) {

@@ -32,9 +32,13 @@ std::vector<std::string> style_names(const std::string& folder) {
 
 }  // namespace
 
+const std::string& style_name(const Project& project, const std::string& asked) {
+  return asked.empty() ? project.set.style : asked;
+}
+
 std::optional<paper::Style> style_of(const Project& project, const std::string& asked,
                                      Findings& findings) {
-  const std::string& name = asked.empty() ? project.set.style : asked;
+  const std::string& name = style_name(project, asked);
   const std::string folder = styles_folder();
   const std::vector<std::string> known = style_names(folder);
   if (!name.ends_with(".xml") && std::find(known.begin(), known.end(), name) == known.end()) {

@@ -8,13 +8,11 @@
 
 #include "commands/chosen_style.h"
 #include "commands/commands.h"
+#include "commands/issued_set.h"
 #include "commands/load.h"
 #include "commands/sheet_list.h"
 #include "paper/lettering.h"
 #include "paper/style.h"
-#include "schedules/schedules.h"
-#include "sheets/plan.h"
-#include "sheets/set.h"
 #include "writers/output.h"
 #include "writers/whole_set.h"
 
@@ -83,26 +81,27 @@ std::string count(std::size_t n, const char* one) {
   return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
 }
 
-int draw_set(const Loaded& loaded, const paper::Style& style, const Findings& findings,
+int draw_set(const Loaded& loaded, const paper::Style& style, const Findings& remarks,
              const DrawOptions& options) {
   const Project& project = loaded.project;
   const Deck& deck = loaded.deck;
   const paper::Lettering lettering(style.fonts);
-  const std::vector<Table> tables = make_schedules(project, loaded.bridge, deck);
-  const std::vector<Finding> remarks = findings.sorted();
   progress("drawing the sheets");
-  const sheets::SetInput input{project,      loaded.bridge, deck,  tables,
-                               loaded.scope, remarks,       style, lettering};
-  const sheets::SetPlan plan = sheets::plan_set(input);
-  std::vector<paper::Sheet> sheets = sheets::draw_set(input, plan, jobs_of(options));
+  Findings findings;
+  IssuedSet set = draw_issued_set(
+      loaded, {style, style_name(project, options.style), lettering, jobs_of(options)}, remarks,
+      findings);
+  progress("");
+  report(findings);
+  if (findings.has_errors()) return project_errors;
+  std::vector<paper::Sheet> sheets = std::move(set.sheets);
   keep_chosen(options.sheets, sheets);
   const auto info = information(project, style, sheets);
   progress("writing PDF and SVG");
   auto drawings = writers::write_drawings(sheets, info, lettering, jobs_of(options));
   progress("saving the set");
   const std::string out = out_folder(options);
-  writers::replace_set(out, written(sheets, sheets::with_panel_sheets(tables, input, plan), info,
-                                    std::move(drawings)));
+  writers::replace_set(out, written(sheets, set.tables, info, std::move(drawings)));
   progress("");
   fmt::print("{}, {}, {} -> {}\n", count(deck.panels.size(), "panel"),
              count(deck.marks.size(), "mark"), count(sheets.size(), "sheet"), out);

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "base/files.h"
+#include "commands/chosen_style.h"
 #include "commands/commands.h"
+#include "commands/issued_set.h"
 #include "commands/load.h"
 #include "commands/register_entry.h"
 #include "history/identities.h"
@@ -193,6 +195,27 @@ class Request {
   Findings& findings_;
 };
 
+/// Fingerprints, letters and spots of the sheets, and the layout that later sets keep. False, and
+/// errors, where they cannot be drawn.
+bool add_sheets(Issue& issue, const Loaded& loaded, Findings& findings) {
+  const Project& project = loaded.project;
+  const auto style = style_of(project, "", findings);
+  if (!style) return false;
+  const paper::Lettering lettering(style->fonts);
+  const Findings remarks = findings;
+  const IssuedSet set = draw_issued_set(
+      loaded, {*style, style_name(project, ""), lettering, 1, true}, remarks, findings);
+  if (findings.has_errors()) return false;
+  issue.style = style_name(project, "");
+  for (const SheetState& s : set.states) issue.sheets.push_back(s.sheet);
+  issue.layout = set.layout;
+  for (history::IssuedMark& m : issue.marks)
+    for (std::size_t i = 0; i < loaded.deck.marks.size(); ++i)
+      if (loaded.deck.marks[i].name == m.name)
+        m.sheet = set.plan.panel_sheet(static_cast<int>(i));
+  return true;
+}
+
 void tell(const IssueOptions& options, const Loaded& loaded, const history::Entry& e) {
   const std::string folder = history::register_folder(options.project);
   if (e.status) {
@@ -219,6 +242,7 @@ int issue(const IssueOptions& options) {
     const auto loaded = load_text(text, options.project, findings);
     std::optional<history::Entry> entry;
     if (loaded) entry = Request(options, *loaded, findings).entry();
+    if (entry && entry->issue && !add_sheets(*entry->issue, *loaded, findings)) entry.reset();
     report(findings);
     if (!entry) return std::nullopt;
     return NewEntry{*entry, loaded->issued, [=, &options] { tell(options, *loaded, *entry); }};

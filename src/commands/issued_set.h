@@ -54,8 +54,13 @@ struct Drawing {
 /// revision. Issues in another style are laid out anew in this one, from the first on. Findings:
 /// notes where the sheets issued last do not come out as they were (another version of the
 /// program), errors of redlines on sheets that there are not. FileError when a copy of a project
-/// cannot be read.
+/// cannot be read. `remarks`: what was found before, as the cover prints it.
 IssuedSet draw_issued_set(const Loaded& loaded, const PastIssues* past, const Drawing& how,
+                          const Findings& remarks, Findings& findings);
+
+/// The same of a project with its register beside it: past is what was issued before its last
+/// revision.
+IssuedSet draw_issued_set(const Loaded& loaded, const Drawing& how, const Findings& remarks,
                           Findings& findings);
 
 /// A set that was issued, drawn again from the copy of its project.

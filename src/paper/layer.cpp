@@ -60,8 +60,8 @@ const std::vector<LayerRow>& layer_rows() {
        "revisions",
        {P::revision},
        {},
-       {"cloud", "delta"},
-       "clouds round what changed"},
+       {"cloud", "delta", "redline"},
+       "clouds round what changed, deltas, redlines"},
   };
   return rows;
 }
@@ -166,6 +166,22 @@ SheetLayers layers_of(const Sheet& sheet) {
   Sorter sorter(sheet);
   for (const Item& item : sheet.items) std::visit(sorter, item);
   return sorter.taken();
+}
+
+Sheet without_revision(const Sheet& sheet) {
+  std::vector<bool> keep(sheet.items.size(), true);
+  for (const RevisionItems& r : sheet.revision_items)
+    for (std::size_t i = r.first; i < r.first + r.count; ++i) keep[i] = false;
+  const SheetLayers layers = layers_of(sheet);
+  for (std::size_t i = 0; i < keep.size(); ++i)
+    if (layers.of[i] == Layer::revisions) keep[i] = false;
+  Sheet out = sheet;
+  out.revision.clear();
+  out.revision_items.clear();
+  out.items.clear();
+  for (std::size_t i = 0; i < keep.size(); ++i)
+    if (keep[i]) out.items.push_back(sheet.items[i]);
+  return out;
 }
 
 }  // namespace deckquire::paper

@@ -34,4 +34,9 @@ struct SheetLayers {
 };
 SheetLayers layers_of(const Sheet& sheet);
 
+/// The sheet without what names its revision (Sheet::revision_items) and without what lies on the
+/// layer of revisions (clouds, deltas, redlines): two of these differ just where a revision changed
+/// what is drawn. Its dump() is what a fingerprint is taken of.
+Sheet without_revision(const Sheet& sheet);
+
 }  // namespace deckquire::paper

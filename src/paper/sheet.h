@@ -91,6 +91,13 @@ struct GroupEnd {};
 
 using Item = std::variant<Stroke, Fill, Text, GroupStart, GroupEnd>;
 
+/// Items [first, first + count) of a sheet that name its revision, or count the set: letter, date,
+/// names, status, "3 of 12", the revision block; and the room they have.
+struct RevisionItems {
+  std::size_t first = 0, count = 0;
+  PaperBox box;
+};
+
 struct Sheet {
   std::string number;            // "E01"
   std::string title;             // "Erection plan, 0+000 to 0+032"
@@ -98,6 +105,7 @@ struct Sheet {
   double width = 0, height = 0;  // trimmed, mm
   std::vector<Pen> pens;
   std::vector<Item> items;
+  std::vector<RevisionItems> revision_items = {};  // in their order; no part of dump()
 };
 
 /// Where a Text's ink is: its box turned by its angle (0 and +-90 degrees only), 0 to height, with

@@ -98,6 +98,9 @@ struct Style {
   double compact_row_height = 4.5;       // tables in the text column
   int band_every = 5;                    // faint band every n-th row, 0 none
   double stamp_width = 70, stamp_height = 50;
+  bool keep_clouds = false;              // of all revisions of a sheet, not of its last alone
+  bool keep_answered = false;            // redlines that are answered and not closed
+  bool keep_deltas = true;               // of earlier revisions, where their clouds are gone
   std::array<Pen, static_cast<int>(PenUse::count_)> pens;
   std::array<double, static_cast<int>(LetterUse::count_)> letters{};
   std::array<std::string, 6> inks;       // by Ink: "#rrggbb"

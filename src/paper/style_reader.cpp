@@ -338,6 +338,11 @@ void read_element(const Reading& r, pugi::xml_node node, Style& style) {
     if (known.empty() || known.back() != row.element) known.push_back(row.element);
     found = found || std::string_view(node.name()) == row.element;
   }
+  for (const WordRow& row : word_rows()) {
+    if (std::find(known.begin(), known.end(), row.element) == known.end())
+      known.push_back(row.element);
+    found = found || std::string_view(node.name()) == row.element;
+  }
   for (const ListRow& row : list_rows()) {
     known.push_back(row.element);
     if (std::string_view(node.name()) != row.element) continue;

@@ -51,6 +51,24 @@ const std::vector<WordRow>& word_rows() {
          s.terminator = i == 0 ? Terminator::tick : Terminator::arrow;
        },
        "ends of dimension lines"},
+      {"revisions",
+       "clouds",
+       {"newest", "all"},
+       [](const Style& s) { return static_cast<std::size_t>(s.keep_clouds); },
+       [](Style& s, std::size_t i) { s.keep_clouds = i == 1; },
+       "round what the last revision of a sheet changed, or what any did"},
+      {"revisions",
+       "deltas",
+       {"stay", "go"},
+       [](const Style& s) { return static_cast<std::size_t>(!s.keep_deltas); },
+       [](Style& s, std::size_t i) { s.keep_deltas = i == 0; },
+       "of earlier revisions, when their clouds go"},
+      {"revisions",
+       "redlines",
+       {"open", "answered"},
+       [](const Style& s) { return static_cast<std::size_t>(s.keep_answered); },
+       [](Style& s, std::size_t i) { s.keep_answered = i == 1; },
+       "drawn on the sheets: open ones alone, or answered ones too until they are closed"},
   };
   return rows;
 }

@@ -237,7 +237,7 @@ Blocks cover_blocks(const SetInput& input, const SetPlan& plan, const SetUse& us
   add_notes(b, "NOT CHECKED", not_checked_lines(input, plan));
   add_notes(b, "FINDINGS", finding_lines(input));
   add_notes(b, "OPEN REMARKS OF REVIEWERS", redline_lines(p));
-  if (p.revisions.size() > 4) add_table(b, revision_history(p));
+  if (p.revisions.size() > 4 || input.history) add_table(b, revision_history(p));
   add_legend(b, use);
   add_folded_table(b, abbreviation_table(input, plan, use));
   return b;

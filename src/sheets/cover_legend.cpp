@@ -97,6 +97,37 @@ std::vector<Sample> hatches(const SetUse& use) {
   return out;
 }
 
+void sample_cloud(Board& b, const PaperBox& box) {
+  const paper::Group group(b, "", "cloud", "Sample");
+  paper::Path arcs;
+  const double step = box.width() / 3, y = box.centre().y - 1, rise = 2.2;
+  arcs.move({box.low.x, y});
+  for (double x = box.low.x; x < box.high.x - 0.1; x += step)
+    arcs.curve({x + 0.1 * step, y + rise}, {x + 0.9 * step, y + rise}, {x + step, y});
+  b.stroke(PenUse::revision, arcs);
+}
+
+void sample_delta(Board& b, const PaperBox& box) {
+  const paper::Group group(b, "", "delta", "Sample");
+  const PaperPoint c = box.centre();
+  const double h = std::min(box.height(), 6.0);
+  paper::Path triangle;
+  triangle.polygon({{c.x - 0.6 * h, c.y - h / 2}, {c.x + 0.6 * h, c.y - h / 2}, {c.x, c.y + h / 2}});
+  b.stroke(PenUse::revision, triangle);
+}
+
+void sample_redline(Board& b, const PaperBox& box) {
+  const paper::Group group(b, "", "redline", "Sample");
+  const double y = box.centre().y, h = 1.8;
+  paper::Path pennant;
+  pennant.polygon({{box.low.x + 2, y - h},
+                   {box.high.x - 2 - h, y - h},
+                   {box.high.x - 2, y},
+                   {box.high.x - 2 - h, y + h},
+                   {box.low.x + 2, y + h}});
+  b.stroke(PenUse::revision, pennant);
+}
+
 /// Those of the groups that show them.
 std::vector<Sample> symbols(const SetUse& use) {
   struct Symbol {
@@ -127,10 +158,17 @@ std::vector<Sample> symbols(const SetUse& use) {
           square.box({{c.x - 1.2, c.y - 1.2}, {c.x + 1.2, c.y + 1.2}});
           b.fill(paper::Ink::black, std::move(square));
         }}}};
+  // Only sets with a history have these: a cover that does not know its set makes no room for them.
+  const Symbol marks_of_change[] = {
+      {{"cloud"}, {"what a revision changed", sample_cloud}},
+      {{"delta"}, {"the change, by revision and number", sample_delta}},
+      {{"redline"}, {"open remark of a reviewer, by number", sample_redline}}};
   std::vector<Sample> out;
   for (const Symbol& s : all)
     if (std::any_of(s.kinds.begin(), s.kinds.end(), [&](const char* k) { return use.has(k); }))
       out.push_back(s.sample);
+  for (const Symbol& s : marks_of_change)
+    if (use.known && use.has(s.kinds.front())) out.push_back(s.sample);
   return out;
 }
 

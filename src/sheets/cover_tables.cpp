@@ -6,6 +6,7 @@
 #include "deck/site.h"
 #include "sheets/cover.h"
 #include "sheets/furniture.h"
+#include "sheets/sheet_index.h"
 
 namespace deckquire::sheets {
 namespace {
@@ -91,10 +92,10 @@ TableData index_table(const SetInput& input, const SetPlan& plan) {
       {},
       {},
       {}};
-  const auto& revisions = input.project.revisions;
-  for (const SheetPlan& s : plan.sheets) {
-    t.rows.push_back({s.number, s.title, revisions.empty() ? "" : revisions.back().id});
-    t.targets.push_back(s.number);
+  for (const IndexLine& line : index_lines(input, plan)) {
+    t.rows.push_back({line.number, line.withdrawn ? "VOID: " + line.title : line.title,
+                      line.revision});
+    t.targets.push_back(line.withdrawn ? "" : line.number);
   }
   return t;
 }

@@ -222,7 +222,51 @@ std::vector<Trial> trials(const SetInput& input) {
   return all;
 }
 
+/// First panels of the strips of the last issue; none where one of them is not to be found.
+std::vector<std::size_t> kept_starts(const Deck& deck, const history::LayoutHints& hints) {
+  const auto find = [&](int position) {
+    std::size_t i = 0;
+    while (i < deck.panels.size() && deck.panels[i].position != position) ++i;
+    return i;
+  };
+  std::vector<std::size_t> starts{0};
+  for (std::size_t k = 1; k < hints.strips.size(); ++k) {
+    std::size_t at = find(hints.strips[k].first_position);
+    if (at == deck.panels.size()) at = find(hints.strips[k - 1].last_position) + 1;
+    if (at >= deck.panels.size() || at <= starts.back() || !begins_bay(deck, at)) return {};
+    starts.push_back(at);
+  }
+  return starts;
+}
+
+/// Strips as they were issued, one that became too long for its paper cut once more.
+std::optional<Trial> kept(const SetInput& input) {
+  if (input.history == nullptr) return std::nullopt;
+  const history::LayoutHints& hints = input.history->layout;
+  const auto stated = stated_ratio(input);
+  if (hints.strips.empty() || (stated && *stated != hints.erection_ratio)) return std::nullopt;
+  Trial t = attempt(input, hints.erection_ratio);
+  const std::vector<std::size_t> starts = kept_starts(input.deck, hints);
+  if (!t.sound || starts.empty()) return std::nullopt;
+  const Deck& deck = input.deck;
+  t.starts.clear();
+  for (std::size_t k = 0; k < starts.size(); ++k) {
+    const std::size_t end = k + 1 < starts.size() ? starts[k + 1] : deck.panels.size();
+    t.starts.push_back(starts[k]);
+    for (std::size_t i = starts[k]; i < end; ++i)
+      if (begins_bay(deck, i) && run_length(deck, t.starts.back(), i) > t.capacity + 0.5)
+        t.starts.push_back(i);
+  }
+  t.sheets = t.starts.size() == starts.size() ? hints.strips.back().sheet + 1
+                                              : sheets_for(t.starts.size(), t.rows);
+  const double need = section_room(input, section_ratio(input, 0)).x + beside_strip + 0.5;
+  const bool section = has_free_row(t) || rest(deck, t.starts) <= t.capacity - need * t.ratio;
+  if (!section || sheets_for(t.starts.size(), t.sheets) > t.rows) return std::nullopt;
+  return t;
+}
+
 Trial best(const SetInput& input) {
+  if (const auto issued = kept(input)) return *issued;
   if (const auto ratio = stated_ratio(input)) {
     Trial t = attempt(input, *ratio);
     if (t.sound) return t;

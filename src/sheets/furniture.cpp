@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "sheets/frame.h"
+#include "sheets/revision_block.h"
 #include "sheets/title_block.h"
 
 namespace deckquire::sheets {
@@ -60,7 +61,7 @@ paper::Sheet blank_sheet(const SetInput& input, const SheetPlan& plan) {
   paper::Sheet sheet;
   sheet.number = plan.number;
   sheet.title = plan.title;
-  if (!input.project.revisions.empty()) sheet.revision = input.project.revisions.back().id;
+  if (const Revision* own = own_revision(input, plan.number)) sheet.revision = own->id;
   sheet.width = input.style.width;
   sheet.height = input.style.height;
   sheet.pens.assign(input.style.pens.begin(), input.style.pens.end());

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <optional>
 
+#include "sheets/layout_hints.h"
 #include "sheets/panel_parts.h"
 
 namespace deckquire::sheets {
@@ -343,10 +344,11 @@ std::optional<PanelLayout> lay_out_broken(const Packing& whole, const std::vecto
 
 }  // namespace
 
-PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBox& space,
-                          PaperPoint corner) {
+namespace {
+
+PanelLayout lay_out_at(const Board& board, const PanelJob& job, const PaperBox& space,
+                       PaperPoint corner, const std::vector<int>& ratios) {
   Packing p(board, job, space, corner);
-  const std::vector<int> ratios = plan_ratios(board, job);
   const bool whole = pack_whole(p, ratios);
   if (is_long(job.shape())) {
     std::size_t views = 0;
@@ -363,6 +365,19 @@ PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBo
   PanelLayout out = stand_all(p);
   out.fits = least;
   return out;
+}
+
+}  // namespace
+
+PanelLayout lay_out_panel(const Board& board, const PanelJob& job, const PaperBox& space,
+                          PaperPoint corner) {
+  PanelLayout best = lay_out_at(board, job, space, corner, plan_ratios(board, job));
+  const int kept = kept_ratio(job.input, job.mark.name);
+  if (kept == 0 || kept == best[PanelView::top].ratio || wanted_ratio(job, "panel") != 0)
+    return best;
+  // As it was issued, so that a small change stays small, but not for fewer views.
+  const PanelLayout as_before = lay_out_at(board, job, space, corner, {kept});
+  return as_before.fits && drawn_views(as_before) >= drawn_views(best) ? as_before : best;
 }
 
 PanelLayout lay_out_part(const Board& board, const PanelJob& whole, const PaperBox& space,

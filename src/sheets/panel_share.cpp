@@ -132,24 +132,31 @@ std::string panel_title(const SetInput& input, const std::vector<int>& marks) {
   return (names.size() == 1 ? "PANEL " : "PANELS ") + join(names, ", ");
 }
 
-std::vector<std::vector<int>> share_panel_sheets(const SetInput& input, const SetPlan& plan) {
-  const int count = static_cast<int>(input.deck.marks.size());
-  std::vector<std::optional<Small>> small(static_cast<std::size_t>(count));
+std::vector<std::vector<int>> share_panel_sheets(const SetInput& input, const SetPlan& plan,
+                                                 const std::vector<int>& marks) {
+  std::vector<std::optional<Small>> small(marks.size());
   // On small paper the tables of a mark fill a sheet of their own: nothing to share.
-  for (int i = 0; i < count && !second_panel_sheet(input.style); ++i)
-    small[static_cast<std::size_t>(i)] = small_mark(input, plan, i);
+  for (std::size_t i = 0; i < marks.size() && !second_panel_sheet(input.style); ++i)
+    small[i] = small_mark(input, plan, marks[i]);
   std::vector<std::vector<int>> out;
-  std::vector<bool> done(static_cast<std::size_t>(count));
+  std::vector<bool> done(marks.size());
   for (std::size_t i = 0; i < small.size(); ++i) {
     if (done[i]) continue;
+    std::vector<std::size_t> members;
     std::vector<Small> list;
-    for (std::size_t k = i; small[i] && k < small.size() && list.size() < most_on_sheet; ++k)
-      if (small[k] && !done[k]) list.push_back(*small[k]);
+    for (std::size_t k = i; small[i] && k < small.size() && list.size() < most_on_sheet; ++k) {
+      if (!small[k] || done[k]) continue;
+      list.push_back(*small[k]);
+      members.push_back(k);
+    }
     while (list.size() > 1 && !can_share(input, plan, list)) list.pop_back();
+    members.resize(list.size());
+    if (members.empty()) members.push_back(i);
     out.emplace_back();
-    for (const Small& s : list) out.back().push_back(s.mark);
-    if (list.empty()) out.back().push_back(static_cast<int>(i));
-    for (int m : out.back()) done[static_cast<std::size_t>(m)] = true;
+    for (std::size_t k : members) {
+      out.back().push_back(marks[k]);
+      done[k] = true;
+    }
   }
   return out;
 }

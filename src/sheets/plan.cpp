@@ -12,6 +12,7 @@
 #include "sheets/cover.h"
 #include "sheets/details.h"
 #include "sheets/erection_layout.h"
+#include "sheets/layout_hints.h"
 #include "sheets/table_sheet.h"
 
 namespace deckquire::sheets {
@@ -79,9 +80,8 @@ bool plan_parts(SetPlan& plan, const SetInput& input) {
 }
 
 void plan_panels(SetPlan& plan, const SetInput& input) {
-  int number = 0;
-  for (const std::vector<int>& marks : share_panel_sheets(input, plan)) {
-    add(plan, 'P', number++, panel_title(input, marks));
+  for (const auto& [number, marks] : panel_groups(input, plan)) {
+    add(plan, 'P', number - 1, panel_title(input, marks));
     plan.sheets.back().subject = marks.front();
     plan.sheets.back().marks = marks;
     const SheetPlan first = plan.sheets.back();
@@ -140,18 +140,6 @@ void plan_calculations(SetPlan& plan) {
   }
 }
 
-// The general sheets come first, but how many there are depends on the index of all others.
-void plan_general(SetPlan& plan, const SetInput& input) {
-  for (std::size_t count = 1; count < lay_out_cover(input, plan).sheets; ++count) {
-    SheetPlan more;
-    more.series = 'G';
-    more.number = numbered('G', static_cast<int>(count));
-    more.title = "GENERAL NOTES AND DATA";
-    more.subject = static_cast<int>(count);
-    plan.sheets.insert(plan.sheets.begin() + static_cast<std::ptrdiff_t>(count), more);
-  }
-}
-
 /// Panel sheets refer to details, but come before them.
 void plan_panels_and_details(SetPlan& plan, const SetInput& input) {
   std::vector<SheetPlan> details;
@@ -189,6 +177,22 @@ std::vector<Table> with_panel_sheets(std::vector<Table> tables, const SetInput& 
         row[sheet] = sheet_of[*name];
   }
   return tables;
+}
+
+// The general sheets come first, but how many there are depends on the index of all others.
+void plan_general(SetPlan& plan, const SetInput& input, std::vector<paper::Sheet>* drawn) {
+  std::size_t count = 0;
+  while (count < plan.sheets.size() && plan.sheets[count].series == 'G') ++count;
+  for (; count < lay_out_cover(input, plan).sheets; ++count) {
+    SheetPlan more;
+    more.series = 'G';
+    more.number = numbered('G', static_cast<int>(count));
+    more.title = "GENERAL NOTES AND DATA";
+    more.subject = static_cast<int>(count);
+    const auto at = static_cast<std::ptrdiff_t>(count);
+    plan.sheets.insert(plan.sheets.begin() + at, more);
+    if (drawn) drawn->insert(drawn->begin() + at, paper::Sheet{});
+  }
 }
 
 SetPlan plan_panel_sheets(const SetInput& input) {

@@ -96,6 +96,7 @@ struct MovedWords {
 struct BayScene;
 struct CalculationPages;
 struct RevisionPages;
+struct TransmittalPages;
 
 struct SetPlan {
   std::vector<SheetPlan> sheets;
@@ -104,6 +105,7 @@ struct SetPlan {
   std::vector<MovedWords> moved;
   std::shared_ptr<const CalculationPages> calculations;  // what C sheets say; none: nothing was
   std::shared_ptr<const RevisionPages> revision;  // what R sheets say (revision_sheet.h)
+  std::shared_ptr<const TransmittalPages> transmittal;   // what the first R sheets say
   int erection_ratio = 50;                               // one scale for all strips
   std::vector<paper::TableData> tables;                  // as T sheets print them, by their index
   std::shared_ptr<const BayScene> bay;  // the picture of a typical bay; none: no bay is typical
@@ -125,6 +127,11 @@ void plan_erection_words(SetPlan& plan, const SetInput& input);
 
 SetPlan plan_set(const SetInput& input);
 
+/// Adds the general sheets that the index of all others needs, in front; blank sheets at the same
+/// places of `drawn`, if that is given.
+void plan_general(SetPlan& plan, const SetInput& input,
+                  std::vector<paper::Sheet>* drawn = nullptr);
+
 /// Details and panel sheets alone, as plan_set() plans them.
 SetPlan plan_panel_sheets(const SetInput& input);
 
@@ -138,9 +145,10 @@ std::vector<Table> with_panel_sheets(std::vector<Table> tables, const SetInput& 
 /// "PANEL DP03", "PANELS DP03, DP04".
 std::string panel_title(const SetInput& input, const std::vector<int>& marks);
 
-/// Which marks stand on one sheet: each a sheet of its own but for small ones, whose sheets would
-/// be poorly used at the largest scale, and that fit beside each other. In the order of the marks.
-std::vector<std::vector<int>> share_panel_sheets(const SetInput& input, const SetPlan& plan);
+/// Which of these marks stand on one sheet: each a sheet of its own but for small ones, whose sheets
+/// would be poorly used at the largest scale, and that fit beside each other. In their order.
+std::vector<std::vector<int>> share_panel_sheets(const SetInput& input, const SetPlan& plan,
+                                                 const std::vector<int>& marks);
 
 /// How a long mark is parted over two sheets, the back part first; none: it stays on one. Parted is what
 /// breaks do not help, where half the length has at least twice the scale.

@@ -19,10 +19,17 @@ struct SetPlan;
 
 /// What a set knows of the issues before it.
 struct SetHistory {
-  const history::Register& issued;  // all before this revision
-  /// Revisions that touched a sheet, this one last if it does; by sheet number. Sheets that are not
-  /// here print all revisions of the project.
-  std::map<std::string, std::vector<std::string>> revisions;
+  const history::Register& issued;  // all before this revision; at least one issue
+  /// Choices of layout to keep: those of the last issue, in the style that is drawn.
+  const history::LayoutHints& layout;
+  /// What a revision touched of a sheet: its letter, and how many spots carry a delta.
+  struct Touch {
+    std::string revision;
+    int deltas = 0;
+  };
+  /// By sheet number, oldest first, this revision last if it touched the sheet. Sheets that are not
+  /// here are new, and print this revision.
+  std::map<std::string, std::vector<Touch>> touched = {};
 };
 
 /// What sheets are drawn from. All of it outlives the drawing; nothing is changed.
@@ -43,5 +50,13 @@ struct SetInput {
 std::vector<paper::Sheet> draw_set(const SetInput& input, int jobs);
 /// The same of a plan that is made already, by plan_set() of that input.
 std::vector<paper::Sheet> draw_set(const SetInput& input, const SetPlan& plan, int jobs);
+
+// ---- the two halves of draw_set(), for what is to be done between them
+
+/// All but the general sheets, which stay blank at their places.
+std::vector<paper::Sheet> draw_sheets(const SetInput& input, const SetPlan& plan, int jobs);
+/// The general sheets, which explain what the others show.
+void draw_covers(std::vector<paper::Sheet>& sheets, const SetInput& input, const SetPlan& plan,
+                 int jobs);
 
 }  // namespace deckquire::sheets

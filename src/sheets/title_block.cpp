@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "project/vocabulary.h"
 #include "sheets/furniture.h"
+#include "sheets/revision_block.h"
 
 namespace deckquire::sheets {
 namespace {
@@ -28,15 +30,22 @@ std::string party_value(const Project& project, const std::string& name) {
   return "";
 }
 
-std::string revision_value(const Project& project, const std::string& name) {
-  if (project.revisions.empty()) return "";
-  const Revision& r = project.revisions.back();
-  if (name == "id") return r.id;
-  if (name == "date") return r.date;
-  if (name == "by") return r.by;
-  if (name == "checked") return r.checked;
-  if (name == "status") return r.status;
-  return name == "text" ? r.text : "{revision." + name + "}";
+const Revision* named_by(const BlockContext& c) {
+  return c.measuring ? first_issued(c.input)
+                     : own_revision(c.input, c.plan.sheets[c.index].number);
+}
+
+std::string revision_value(const BlockContext& c, const std::string& name) {
+  const Revision* r = named_by(c);
+  if (r == nullptr) return "";
+  if (name == "id") return r->id;
+  if (name == "date") return r->date;
+  if (name == "by") return r->by;
+  if (name == "checked") return r->checked;
+  // What the set may be used for holds for every sheet of it.
+  if (name == "status")
+    return c.measuring ? c.status : c.input.project.revisions.back().status;
+  return name == "text" ? r->text : "{revision." + name + "}";
 }
 
 std::string sheet_size(const paper::Style& style) {
@@ -66,7 +75,7 @@ std::string named_value(const BlockContext& c, const std::string& name) {
   if (name == "units")
     return p.units == UnitSystem::metric ? "mm, levels in m" : "ft-in, levels in ft";
   if (name.starts_with("party.")) return party_value(p, name.substr(6));
-  if (name.starts_with("revision.")) return revision_value(p, name.substr(9));
+  if (name.starts_with("revision.")) return revision_value(c, name.substr(9));
   if (name.starts_with("sheet.")) return sheet_value(c, name.substr(6));
   return "{" + name + "}";
 }
@@ -135,18 +144,34 @@ bool depends_on_sheet(const TitleField& f) {
   return f.value.find("{sheet.") != std::string::npos;
 }
 
+/// Its value may change while all that is drawn on the sheet stays.
+bool names_revision(const TitleField& f) {
+  for (const char* name : {"{revision.", "{sheet.index}", "{sheet.count}"})
+    if (f.value.find(name) != std::string::npos) return true;
+  return false;
+}
+
+/// What a field must have room for: any status, should it name one.
+std::vector<std::string> statuses_in(const TitleField& f) {
+  if (f.value.find("{revision.status}") == std::string::npos) return {""};
+  return find_attribute(*find_element("revision"), "status")->words;
+}
+
 // The tallest that any sheet of the set needs, so that the block is the same on all.
 double row_height(const Board& board, const BlockContext& c, const Row& row, double whole) {
   double height = 0;
   for (const TitleField* f : row.fields) {
     const double width = field_width(row, *f, whole) - 2 * pad;
     BlockContext other = c;
+    other.measuring = true;
     const std::size_t first = depends_on_sheet(*f) ? 0 : c.index;
     const std::size_t last = depends_on_sheet(*f) ? c.plan.sheets.size() - 1 : c.index;
-    for (other.index = first; other.index <= last; ++other.index) {
-      const auto l = letter(board, *f, fill_template(other, f->value), width);
-      height = std::max(height, field_height(board, l));
-    }
+    for (other.index = first; other.index <= last; ++other.index)
+      for (const std::string& status : statuses_in(*f)) {
+        other.status = status;
+        const auto l = letter(board, *f, fill_template(other, f->value), width);
+        height = std::max(height, field_height(board, l));
+      }
   }
   return height;
 }
@@ -182,6 +207,19 @@ void draw_projection(Board& board, const PaperBox& box) {
   board.line(PenUse::table, {rings, y - h}, {rings, y + h});
 }
 
+/// A value that the first issue's room is too low for: smaller, then on as many lines as there are.
+Lettered letter_within(const Board& board, const TitleField& f, const std::string& value,
+                       const PaperBox& box) {
+  Lettered l = letter(board, f, value, box.width() - 2 * pad);
+  if (field_height(board, l) <= box.height() + 0.01) return l;
+  for (LetterUse use : choices(f)) {
+    l = {use, board.broken(use, box.width() - 2 * pad, value)};
+    if (field_height(board, l) <= box.height() + 0.01) return l;
+  }
+  while (l.lines.size() > 1 && field_height(board, l) > box.height() + 0.01) l.lines.pop_back();
+  return l;
+}
+
 void draw_field(Board& board, const BlockContext& c, const TitleField& f, const PaperBox& box) {
   const double caption = board.text_height(LetterUse::caption);
   board.text(LetterUse::caption, {box.low.x + pad, box.high.y - pad},
@@ -190,7 +228,9 @@ void draw_field(Board& board, const BlockContext& c, const TitleField& f, const 
   if (is_symbol(f))
     return draw_projection(board, {{box.low.x + pad, box.low.y + 0.8},
                                    {box.high.x - pad, box.high.y - 1.4 * pad - caption}});
-  const auto l = letter(board, f, fill_template(c, f.value), box.width() - 2 * pad);
+  const std::string value = fill_template(c, f.value);
+  const Lettered l = c.input.history ? letter_within(board, f, value, box)
+                                     : letter(board, f, value, box.width() - 2 * pad);
   double y = box.high.y - 2 * pad - caption - 0.5;
   for (const auto& line : l.lines) {
     board.text(l.use, {box.low.x + pad, y}, line, Align::left, Stand::top);
@@ -198,26 +238,12 @@ void draw_field(Board& board, const BlockContext& c, const TitleField& f, const 
   }
 }
 
-// ---- stamp and revisions
-
-// Names stay on one line: their columns are as wide as their widest cell.
-double name_width(const Board& board, const Project& project, std::string Revision::*member) {
-  double w = board.text_width(LetterUse::table_head, "Checked");
-  for (const Revision& r : project.revisions)
-    w = std::max(w, board.text_width(LetterUse::table, r.*member));
-  return w + 2.6;
-}
-
-paper::TableData revision_table(const Board& board, const Project& project) {
-  paper::TableData t;
-  t.columns = {{"Rev", "", Align::left, 0},
-               {"Date", "", Align::left, 0},
-               {"Change", "", Align::left, 0},
-               {"By", "", Align::left, name_width(board, project, &Revision::by)},
-               {"Checked", "", Align::left, name_width(board, project, &Revision::checked)}};
-  for (const Revision& r : project.revisions)
-    t.rows.push_back({r.id, r.date, r.text, r.by, r.checked});
-  return t;
+/// Draws what names the revision, and notes its items and its room on the sheet.
+template <class Draw>
+void note_revision(Board& board, const PaperBox& box, Draw draw) {
+  const std::size_t first = board.sheet().items.size();
+  draw();
+  board.sheet().revision_items.push_back({first, board.sheet().items.size() - first, box});
 }
 
 void draw_stamp(Board& board, const PaperBox& box) {
@@ -227,32 +253,6 @@ void draw_stamp(Board& board, const PaperBox& box) {
   }
   board.text(LetterUse::caption, {box.low.x, box.high.y + pad}, "Reviewer's stamp", Align::left,
              Stand::base, true, paper::Ink::grey);
-}
-
-double revision_row(const Board& board) {
-  return std::max(board.style().compact_row_height, board.text_height(LetterUse::table) + 2.4);
-}
-
-// True when at least the last revision fits.
-bool fits_last(const Board& board, const Project& project, const PaperBox& box) {
-  const auto table = revision_table(board, project);
-  const std::size_t n = table.rows.size();
-  return n == 0 || rows_that_fit(board, table, box.width(), box.height(), revision_row(board),
-                                 LetterUse::table, n - 1) == 1;
-}
-
-// The last revisions that fit between top and bottom; the cover has all.
-void draw_revisions(Board& board, const Project& project, const PaperBox& box) {
-  const auto table = revision_table(board, project);
-  const double row = revision_row(board);
-  std::size_t first = 0;
-  while (
-      first + 1 < table.rows.size() &&
-      first + rows_that_fit(board, table, box.width(), box.height(), row, LetterUse::table, first) <
-          table.rows.size())
-    ++first;
-  draw_table(board, table, {box.low.x, box.high.y}, box.width(), row, LetterUse::table, first,
-             table.rows.size() - first);
 }
 
 }  // namespace
@@ -290,7 +290,11 @@ void draw_title_block(Board& board, const BlockContext& c, const PaperBox& box) 
     for (const TitleField* f : row.fields) {
       const double width = field_width(row, *f, box.width());
       if (x > box.low.x + 0.1) board.line(PenUse::table, {x, y}, {x, y - height});
-      draw_field(board, c, *f, {{x, y - height}, {x + width, y}});
+      const PaperBox room{{x, y - height}, {x + width, y}};
+      if (names_revision(*f))
+        note_revision(board, room, [&] { draw_field(board, c, *f, room); });
+      else
+        draw_field(board, c, *f, room);
       x += width;
     }
     y -= height;
@@ -304,21 +308,52 @@ double draw_stamp_and_revisions(Board& board, const BlockContext& c, double y) {
   const PaperBox stamp{{column.high.x - gap - style.stamp_width, y + gap},
                        {column.high.x - gap, y + gap + style.stamp_height}};
   draw_stamp(board, stamp);
+  const std::string& sheet = c.plan.sheets[c.index].number;
+  const auto draw = [&](const PaperBox& room) {
+    note_revision(board, room, [&] { draw_revisions(board, c.input, sheet, room); });
+    return room.high.y + gap;
+  };
+  // The room is that of the first issue: what later ones say moves nothing on the sheet.
   const double beside = stamp.low.x - column.low.x - 2 * gap;
   const double above = stamp.high.y + caption;
   // As much as its rows need unbroken, else it takes the whole width above the stamp.
   const PaperBox narrow{{column.low.x + gap, stamp.low.y}, {column.low.x + gap + beside, above}};
-  if (beside >= 29 * style.letters_of(LetterUse::table) &&
-      fits_last(board, c.input.project, narrow)) {
-    draw_revisions(board, c.input.project, narrow);
-    return above + gap;
-  }
+  if (beside >= 29 * style.letters_of(LetterUse::table) && first_revision_fits(board, c.input, narrow))
+    return draw(narrow);
   PaperBox wide{{column.low.x + gap, above + gap},
                 {column.high.x - gap, above + gap + 5.5 * style.compact_row_height}};
-  while (!fits_last(board, c.input.project, wide) && wide.height() < 0.2 * style.height)
+  while (!first_revision_fits(board, c.input, wide) && wide.height() < 0.2 * style.height)
     wide.high.y += style.compact_row_height;
-  draw_revisions(board, c.input.project, wide);
-  return wide.high.y + gap;
+  return draw(wide);
+}
+
+void name_revision(paper::Sheet& sheet, const SetInput& input, const SetPlan& plan,
+                   std::size_t index) {
+  const Revision* own = own_revision(input, sheet.number);
+  sheet.revision = own ? own->id : "";
+  const BlockContext c{input, plan, index, ""};
+  std::vector<const TitleField*> fields;
+  for (const Row& row : rows_of(input.style.title_fields))
+    for (const TitleField* f : row.fields)
+      if (names_revision(*f)) fields.push_back(f);
+  const auto old = std::move(sheet.revision_items);
+  const auto items = std::move(sheet.items);
+  sheet.items.clear();
+  sheet.revision_items.clear();
+  Board board(sheet, input.style, input.lettering);
+  std::size_t next = 0;
+  for (std::size_t k = 0; k < old.size(); ++k) {
+    const auto at = [&](std::size_t i) { return items.begin() + static_cast<std::ptrdiff_t>(i); };
+    sheet.items.insert(sheet.items.end(), at(next), at(old[k].first));
+    next = old[k].first + old[k].count;
+    note_revision(board, old[k].box, [&] {
+      // The fields come in their order, the revision block after them.
+      k < fields.size() ? draw_field(board, c, *fields[k], old[k].box)
+                        : draw_revisions(board, input, sheet.number, old[k].box);
+    });
+  }
+  sheet.items.insert(sheet.items.end(), items.begin() + static_cast<std::ptrdiff_t>(next),
+                     items.end());
 }
 
 }  // namespace deckquire::sheets

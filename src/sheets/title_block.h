@@ -15,13 +15,20 @@ struct BlockContext {
   const SetPlan& plan;
   std::size_t index;
   std::string scale;
+  bool measuring = false;   // room is measured with the first revision issued
+  std::string status = {};  // and this one
 };
 
 /// A template with its names replaced; "not stated" when nothing is left. Unknown names stay as
 /// written, braces and all, so that they are seen.
 std::string fill_template(const BlockContext& context, const std::string& text);
 
-/// Height of the title block: the same on every sheet of the set.
+/// Writes what names the revision anew, in the room that it has: to be called when it is known which
+/// revisions touched the sheet (SetHistory::touched), and how many sheets the set has.
+void name_revision(paper::Sheet& sheet, const SetInput& input, const SetPlan& plan,
+                   std::size_t index);
+
+/// Height of the title block: the same on every sheet of the set, and in every issue.
 double title_block_height(const paper::Board& board, const BlockContext& context);
 
 void draw_title_block(paper::Board& board, const BlockContext& context, const paper::PaperBox& box);

@@ -17,6 +17,12 @@ struct DrawnSet {
   std::vector<paper::Sheet> sheets;
   DrawnSet(const std::string& project, const std::string& style)
       : set(project, style), plan(plan_set(set.input())), sheets(draw_set(set.input(), 1)) {}
+  /// One that was drawn elsewhere, of that project.
+  DrawnSet(Project project, const Deck& deck, SetPlan p, std::vector<paper::Sheet> drawn)
+      : set(std::move(project), "a1"), plan(std::move(p)), sheets(std::move(drawn)) {
+    set.deck = deck;
+    set.tables = make_schedules(set.project, set.bridge, set.deck);
+  }
   DrawnSet(const DrawnSet&) = delete;
 };
 

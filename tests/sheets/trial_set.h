@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
+#include <utility>
 
 #include "base/files.h"
 #include "checks/fit.h"
@@ -33,7 +34,9 @@ inline paper::Style trial_style(const std::string& name) {
 /// Everything that a SetInput refers to.
 struct TrialSet {
   explicit TrialSet(const std::string& name, const std::string& style_name = "a1")
-      : project(trial_project(name)), style(trial_style(style_name)), lettering(style.fonts) {
+      : TrialSet(trial_project(name), style_name) {}
+  TrialSet(Project p, const std::string& style_name)
+      : project(std::move(p)), style(trial_style(style_name)), lettering(style.fonts) {
     bridge = build_bridge(project, findings);
     deck = build_deck(project, bridge, findings);
     check_fit(project, bridge, deck, findings);

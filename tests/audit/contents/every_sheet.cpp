@@ -1,6 +1,7 @@
 // Items of every sheet: title block, stamp, scales, words that need a key.
 #include <set>
 #include <algorithm>
+#include <cstdlib>
 #include <cctype>
 #include <cmath>
 
@@ -17,6 +18,16 @@ void field_is(const Reading& r, Outcome& o, const std::string& caption, const st
   for (const auto& p : r.pages)
     o.expect(holds(p->field(caption), stated(value)),
              p->number() + ": " + caption + " is \"" + p->field(caption) + "\"");
+}
+
+/// Of the revision whose letter the sheet carries.
+void own_field_is(const Reading& r, Outcome& o, const std::string& caption,
+                  std::string Revision::*member) {
+  for (const auto& p : r.pages)
+    for (const Revision& v : r.project().revisions)
+      if (v.id == p->field("Revision"))
+        o.expect(holds(p->field(caption), stated(v.*member)),
+                 p->number() + ": " + caption + " is \"" + p->field(caption) + "\"");
 }
 
 Revision last(const Reading& r) {
@@ -230,7 +241,8 @@ void note_numbers(const Reading& r, Outcome& o) {
     std::string group_words = p->words;
     for (std::size_t at = group_words.find(", note "); at != std::string::npos;
          at = group_words.find(", note ", at + 1)) {
-      const int called = std::stoi(group_words.substr(at + 7, 2));
+      const int called = std::atoi(group_words.c_str() + at + 7);
+      if (called == 0) continue;  // the word alone
       bool found = called <= highest;
       // On small paper the notes of a mark stand on its second sheet.
       for (const auto& q : r.pages) found = found || q->number() == p->number() + "-2";
@@ -307,9 +319,9 @@ Items every_sheet() {
       {"G5", "Count of sheets agrees with the set", {}, counts, rename("P", "4 / 10", "3 / 10")},
       {"G6", "Drawn, checked and date are filled, or said not to be stated", {},
        [](const Reading& r, Outcome& o) {
-         field_is(r, o, "Drawn", last(r).by);
-         field_is(r, o, "Checked", last(r).checked);
-         field_is(r, o, "Date", last(r).date);
+         own_field_is(r, o, "Drawn", &Revision::by);
+         own_field_is(r, o, "Checked", &Revision::checked);
+         own_field_is(r, o, "Date", &Revision::date);
        },
        reword("E", "2026-09-14", "")},
       {"G7", "The checker is not the drafter", {}, checker, rename("E", "R. Ostler", "I. Vane")},

@@ -118,6 +118,7 @@ Items panel_sheets();
 Items detail_sheets();
 Items table_sheets();
 Items calculation_sheets();
+Items revisions();
 Items to_come();  // loads, revisions, tags
 
 }  // namespace deckquire::contents

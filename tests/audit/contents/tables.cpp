@@ -186,7 +186,8 @@ Items table_sheets() {
        reword("T", "DP05", "DP04"), {}, "", "saltmarsh"},
       {"M6", "Position, span and serial of every panel", {}, positions,
        rename("T", "0301-004", "0301-005"), {"serial-count"}},
-      {"M7", "Serials of the marks", {{"T", "Serials run by position, from", false}}},
+      {"M7", "Serials of the marks", {{"T", "Serials run by position, from", false,
+                                      [](const Reading& r) { return r.of("R").empty(); }}}},
       {"M8", "Totals of number, area and mass", {}, mark_totals, rename("T", "Total", "Sum")},
       {"M9", "What is special about a mark", {},
        row_holds([](const Reading& r, std::size_t i) {

@@ -1,4 +1,4 @@
-// Items of what comes after the drawings: loads, revisions, tags.
+// Items of what comes after the drawings: loads, tags.
 #include <algorithm>
 
 #include "audit/contents/reading.h"
@@ -6,18 +6,6 @@
 namespace deckquire::contents {
 
 namespace {
-
-void revision_rows(const Reading& r, Outcome& o) {
-  for (const auto& p : r.pages)
-    for (const Listing& t : p->tables) {
-      if (!holds(t.head, "Rev") || !holds(t.head, "Change") || !holds(t.head, "Checked")) continue;
-      for (const Cells& row : t.rows)
-        for (const Revision& v : r.project().revisions)
-          if (v.id == row.front())
-            o.expect(says(joined(row), v.date + "*" + v.by + "*" + v.checked),
-                     p->number() + ": " + joined(row));
-    }
-}
 
 /// The tag lies where nothing bears and nothing else is.
 void tag_place(const Reading& r, Outcome& o) {
@@ -55,20 +43,6 @@ Items loads() {
           absent("L8", "Papers with the load", "papers that go with a load"),
           absent("L9", "Revision that a panel was made to", "revision that each panel was made to"),
           absent("L10", "Signatures, damage", "signatures on loading and receipt")};
-}
-
-Items revisions() {
-  return {absent("R1", "Cloud, symbol and row for each change", "clouds and symbols of changes"),
-          absent("R2", "Symbols counted in the row", "number of symbols in the revision table"),
-          absent("R3", "Only the newest is ringed", "only the newest change ringed"),
-          {"R4", "Date, author, checker of a revision", {}, revision_rows,
-           reword("P", "2026-09-14", "2026-09-15")},
-          absent("R5", "Reason and source of a change", "reason and source of a change"),
-          absent("R6", "Marks affected, and whether made", "marks that a change affects, made or not"),
-          absent("R7", "All sheets of a changed fact together", "sheets that are revised together"),
-          absent("R8", "Redlines told apart without colour", "redlines drawn on the sheets"),
-          absent("R9", "Superseded and void sheets", "superseded and void sheets, marked so"),
-          absent("R10", "As built", "as-built drawings")};
 }
 
 Items tags() {
