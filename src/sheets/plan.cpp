@@ -167,7 +167,7 @@ std::vector<Table> with_panel_sheets(std::vector<Table> tables, const SetInput& 
     const auto column = [&](const char* name) {
       return static_cast<std::size_t>(
           std::find_if(t.columns.begin(), t.columns.end(),
-                       [&](const Column& c) { return c.name == name; }) -
+                       [&](const deckquire::Column& c) { return c.name == name; }) -
           t.columns.begin());
     };
     const std::size_t mark = column("mark"), sheet = column("sheet");

@@ -233,7 +233,7 @@ bool kind_of(const std::vector<SeenFace>& faces, const std::set<std::size_t>& at
 }
 
 /// Joins straight edges of one kind that touch or overlap.
-bool join(PictureLine& a, const PictureLine& b) {
+bool join_ends(PictureLine& a, const PictureLine& b) {
   if (a.kind != b.kind || a.kind == LineKind::trace || a.kind == LineKind::sunk) return false;
   const PicturePoint d = a.b - a.a;
   const double l = std::sqrt(dot(d, d));
@@ -264,7 +264,7 @@ std::vector<PictureLine> joined(std::vector<PictureLine> lines) {
     again = false;
     for (std::size_t i = 0; i < lines.size(); ++i)
       for (std::size_t j = i + 1; j < lines.size();)
-        if (join(lines[i], lines[j])) {
+        if (join_ends(lines[i], lines[j])) {
           lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(j));
           again = true;
         } else {
