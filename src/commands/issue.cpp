@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "base/files.h"
+#include "base/text.h"
 #include "commands/chosen_style.h"
 #include "commands/commands.h"
 #include "commands/issued_set.h"
@@ -216,6 +218,29 @@ bool add_sheets(Issue& issue, const Loaded& loaded, Findings& findings) {
   return true;
 }
 
+/// Whether the sheets are still those that were issued; an error that names those that are not. The
+/// cover is left out, which says the status.
+bool are_as_issued(const Loaded& loaded, Findings& findings) {
+  const Revision& r = loaded.project.revisions.back();
+  Issue now = history::issue_of(loaded.project, loaded.bridge, loaded.deck);
+  if (!add_sheets(now, loaded, findings)) return false;
+  std::map<std::string, std::string> issued;
+  for (const history::IssuedSheet& s : loaded.issued.find(r.id)->sheets)
+    if (!s.withdrawn) issued[s.number] = s.fingerprint;
+  std::vector<std::string> other;
+  for (const history::IssuedSheet& s : now.sheets) {
+    if (s.withdrawn || s.number[0] == 'G' || s.number[0] == 'R') continue;
+    const auto at = issued.find(s.number);
+    if (at == issued.end() || at->second != s.fingerprint) other.push_back(s.number);
+  }
+  if (other.empty()) return true;
+  findings.error(r.place, "revision-issued",
+                 fmt::format("sheets are not what was issued as revision {}: {}", r.id,
+                             join(other, ", ")),
+                 fmt::format("add a revision {} for what changed", history::next_revision(r.id)));
+  return false;
+}
+
 void tell(const IssueOptions& options, const Loaded& loaded, const history::Entry& e) {
   const std::string folder = history::register_folder(options.project);
   if (e.status) {
@@ -243,6 +268,7 @@ int issue(const IssueOptions& options) {
     std::optional<history::Entry> entry;
     if (loaded) entry = Request(options, *loaded, findings).entry();
     if (entry && entry->issue && !add_sheets(*entry->issue, *loaded, findings)) entry.reset();
+    if (entry && entry->status && !are_as_issued(*loaded, findings)) entry.reset();
     report(findings);
     if (!entry) return std::nullopt;
     return NewEntry{*entry, loaded->issued, [=, &options] { tell(options, *loaded, *entry); }};

@@ -110,6 +110,12 @@ TEST_CASE("register: what may not be issued is refused, with the line that says 
   job.refused(job.issue("--revision A"), "status-date");
   job.refused(job.issue("--revision A --date 2026-11-01"), "status-date");
   CHECK(job.issue("--revision A --date 2026-11-31").status == 2);
+  // No panel is another, but a sheet is.
+  job.edit("use=\"sluice gear\"", "use=\"gas main\"");
+  const Outcome other = job.issue("--revision A --date 2026-11-13");
+  job.refused(other, "revision-issued");
+  CHECK(other.err.find("sheets are not what was issued as revision A: ") != std::string::npos);
+  job.copy("2-A-comes-back.xml");
   job.edit("0+006.270", "0+006.370");
   // Drawn, it says so too, but may be looked at.
   CHECK(run("check " + job.file).err.find("warning [revision-issued]") != std::string::npos);
@@ -217,9 +223,14 @@ TEST_CASE("register: killed at any moment, issue and built leave it as it was or
     return std::chrono::duration_cast<std::chrono::microseconds>(clock::now() - start);
   };
   Job job;
-  job.copy("3-B-answers.xml");
+  const auto copy = [&](const std::string& name) {  // few sheets: it is about the register
+    job.copy(name);
+    job.edit("<set>", "<set series=\"G T\">");
+    job.edit(" sheet=\"P03\"", "");
+  };
+  copy("3-B-answers.xml");
   REQUIRE(job.issue("--revision B").status == 0);
-  job.copy("4-C-for-fabrication.xml");
+  copy("4-C-for-fabrication.xml");
   const auto issue_time = time_of([&] { REQUIRE(job.issue("--revision C").status == 0); });
   const auto built_time =
       time_of([&] { REQUIRE(job.built("0733-008 --date 2027-01-11").status == 0); });

@@ -21,6 +21,14 @@ struct Story {
     write_file(file, read_file(DECKQUIRE_SOURCE "/projects/story/" + chapter + ".xml"));
     return run("issue " + file + " --revision " + revision);
   }
+  void draw(const std::string& set) {
+    const Outcome o = run("draw " + file + " --out " + trial.path + "/" + set);
+    CHECK(o.err == "");
+    REQUIRE(o.status == 0);
+  }
+  std::string svg(const std::string& set, const std::string& sheet) {
+    return read_file(trial.path + "/" + set + "/sheets/" + sheet + ".svg");
+  }
   history::Register read() {
     Findings findings;
     const auto r = history::read_register(folder, findings);
@@ -53,6 +61,26 @@ std::string voided(const history::Entry& e) {
   return out;
 }
 
+/// "E01 AB, P03 (AB)": every sheet with the letters that touched it, void ones in brackets.
+std::string letters(const history::Issue& i) {
+  std::string out;
+  for (const auto& s : i.sheets) {
+    std::string all;
+    for (const std::string& r : s.revisions) all += r;
+    out += (out.empty() ? "" : ", ") + s.number + " " + (s.withdrawn ? "(" + all + ")" : all);
+  }
+  return out;
+}
+
+/// Clouds and deltas of a revision on a drawn sheet.
+std::string clouds(const std::string& svg, const std::string& revision) {
+  std::string out;
+  for (int n = 1; svg.find("id=\"cloud-" + revision + std::to_string(n) + "\"") != std::string::npos;
+       ++n)
+    out += revision + std::to_string(n) + " ";
+  return out;
+}
+
 const history::IssuedMark& mark(const history::Issue& i, const std::string& name) {
   for (const auto& m : i.marks)
     if (m.name == name) return m;
@@ -81,6 +109,10 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(!r.entries[1].issue);
   CHECK(r.entries[1].status->date == "2026-11-13");
 
+  CHECK(letters(a) == "G01 A, E01 A, P01 A, P02 A, P03 A, P04 A, P05 A, P06 A, D01 A, D02 A, T01 A, "
+                      "T02 A");
+  for (const auto& m : a.marks) CHECK(m.sheet == "P" + m.name.substr(2));
+
   // B answers: another opening of the hatch, scuppers elsewhere, so two new marks.
   REQUIRE(s.issue("3-B-answers", "B").status == 0);
   r = s.read();
@@ -88,6 +120,16 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(marks(b) == "DP01 DP02 DP07 DP02 DP04 DP05 DP02 DP08");
   CHECK(serials(b) == "001 002 009 004 005 006 007 010");
   CHECK(voided(r.entries[2]) == "0733-003 -> 0733-009, 0733-008 -> 0733-010");
+  // Sheets of panels that changed are void, the new ones have new numbers. P04 and P05 refer to a
+  // detail that moved; P01, P02 and D01 stay as they were.
+  CHECK(letters(b) == "G01 AB, E01 AB, P01 A, P02 A, P03 (AB), P04 AB, P05 AB, P06 (AB), P07 B, "
+                      "P08 B, D01 A, D02 AB, T01 AB, T02 AB, R01 B");
+  s.draw("b");
+  CHECK(clouds(s.svg("b", "P01"), "B") == "");
+  CHECK(clouds(s.svg("b", "P07"), "B") == "");  // a new sheet is new all over
+  CHECK(clouds(s.svg("b", "P04"), "B") == "B1 ");
+  CHECK(clouds(s.svg("b", "E01"), "B").find("B1 B2 ") == 0);
+  CHECK(!fs::exists(s.trial.path + "/b/sheets/P03.svg"));
   CHECK(mark(b, "DP02").signature == mark(a, "DP02").signature);
 
   // C is released: nothing of what is made changes.
@@ -97,6 +139,10 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(marks(c) == marks(b));
   CHECK(serials(c) == serials(b));
   CHECK(r.entries[3].voided.empty());
+  CHECK(letters(c) == "G01 ABC, E01 AB, P01 A, P02 A, P03 (AB), P04 AB, P05 AB, P06 (AB), P07 B, "
+                      "P08 B, D01 A, D02 AB, T01 AB, T02 AB, R01 C");
+
+  s.draw("c");
 
   // Three panels are cast.
   const Outcome cast =
@@ -128,6 +174,17 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(r.entries[5].voided[0].reason ==
         "position 3 needs DP09; The frame cannot be moved in a cast panel.");
 
+  CHECK(letters(d) == "G01 ABCD, E01 ABD, P01 A, P02 A, P03 (AB), P04 AB, P05 AB, P06 (AB), "
+                      "P07 (BD), P08 BD, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, R01 D");
+  s.draw("d");
+  CHECK(clouds(s.svg("d", "E01"), "D").find("D1 ") == 0);
+  CHECK(clouds(s.svg("d", "P04"), "D") == "");
+  CHECK(run("audit " + s.file).status == 0);
+  // C and D have one status: sheets that D did not touch are the same files.
+  for (const char* sheet : {"P01", "P02", "P04", "P05", "D01", "D02"})
+    CHECK_MESSAGE(s.svg("c", sheet) == s.svg("d", sheet), sheet);
+  CHECK(s.svg("c", "P08") != s.svg("d", "P08"));
+
   // All are set, and the set becomes the record.
   CHECK(run("built " + s.file +
             " 0733-001 0733-002 0733-011 0733-004 0733-005 0733-006 0733-007 0733-010 --date "
@@ -143,6 +200,8 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   const history::Issue e = *r.entries[7].issue;
   CHECK(marks(e) == marks(d));
   CHECK(serials(e) == serials(d));
+  CHECK(letters(e) == "G01 ABCDE, E01 ABD, P01 A, P02 A, P03 (AB), P04 AB, P05 AB, P06 (AB), "
+                      "P07 (BD), P08 BD, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, R01 E");
   CHECK(r.status("E") == "as built");
 
   // The lives of the panels.
