@@ -211,6 +211,10 @@ bool add_sheets(Issue& issue, const Loaded& loaded, Findings& findings) {
   issue.style = style_name(project, "");
   for (const SheetState& s : set.states) issue.sheets.push_back(s.sheet);
   issue.layout = set.layout;
+  const auto& planned = set.plan.sheets;
+  if (std::none_of(planned.begin(), planned.end(),
+                   [](const sheets::SheetPlan& s) { return s.series == 'P'; }))
+    return true;
   for (history::IssuedMark& m : issue.marks)
     for (std::size_t i = 0; i < loaded.deck.marks.size(); ++i)
       if (loaded.deck.marks[i].name == m.name)

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
 #include "commands/chosen_style.h"
 #include "commands/commands.h"
@@ -51,8 +52,15 @@ std::vector<Table> as_drawn(const Loaded& loaded, const std::vector<Table>& tabl
   const paper::Lettering lettering(style.fonts);
   const CheckScope scope;  // panel sheets do not print it
   const std::vector<Finding> remarks = findings.sorted();
-  const sheets::SetInput input{loaded.project, loaded.bridge, loaded.deck, tables,
-                               scope,          remarks,       style,       lettering};
+  sheets::SetInput input{loaded.project, loaded.bridge, loaded.deck, tables,
+                         scope,          remarks,       style,       lettering};
+  // Marks keep the sheets that they were issued on, in that style.
+  const history::Register before = loaded.issued.before(loaded.project.revisions.back().id);
+  std::optional<sheets::SetHistory> history;
+  if (const history::Issue* last = before.last_issue())
+    if (last->style == style_name(loaded.project, ""))
+      history.emplace(sheets::SetHistory{before, last->layout});
+  if (history) input.history = &*history;
   return sheets::with_panel_sheets(tables, input, sheets::plan_panel_sheets(input));
 }
 
