@@ -29,6 +29,17 @@ struct AuditOptions {
 /// Measures the sheets as an approver would; status 1 when one would come back.
 int audit(const AuditOptions& options);
 
+struct CompareOptions {
+  std::string before;  // a project file, or a revision that was issued of `now`
+  std::string now;     // a project file
+  std::string out;     // for R sheets; empty: none
+  std::string style;   // empty: that of the older project
+  bool json = false;
+};
+/// What changed from one project to another: values, panels, marks, sheets, and which of them comes
+/// from which. Status 0 whether anything differs or not.
+int compare(const CompareOptions& options);
+
 /// Divisions of the deck compared, and the one chosen in lines to paste into the project.
 int divide(const std::string& project, bool json);
 
