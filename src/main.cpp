@@ -17,6 +17,7 @@ constexpr const char* statuses =
 
 struct Line {
   commands::DrawOptions draw;
+  commands::CompareOptions compare;
   commands::IssueOptions issue;
   commands::BuiltOptions built;
   std::string project, schedule, folder, working;
@@ -189,12 +190,26 @@ void declare_built(CLI::App& app, Line& line, int& status) {
   built.callback([&] { status = commands::built(line.built); });
 }
 
-void declare_later(CLI::App& app, int& status) {
-  for (const char* verb : {"compare"}) {
-    CLI::App& later = *app.add_subcommand(verb, "Not there yet");
-    later.allow_extras();
-    later.callback([verb, &status] { status = commands::not_there_yet(verb); });
-  }
+void declare_compare(CLI::App& app, Line& line, int& status) {
+  CLI::App& compare = *app.add_subcommand(
+      "compare", "What changed from one project to another: panels, marks, sheets, and why");
+  commands::CompareOptions& o = line.compare;
+  compare.add_option("OLD", o.before, "A project file, or a revision that was issued of NEW")
+      ->required();
+  compare.add_option("NEW", o.now, "A project file")->required();
+  compare.add_option("--out", o.out, "Folder for R sheets, as PDF and SVG [none]")
+      ->option_text("DIR");
+  compare.add_option("--style", o.style, "Name of a style, or a style file of your own")
+      ->option_text("TEXT");
+  compare.add_flag("--json", o.json, "As JSON on standard output, in SI units and full precision");
+  compare.footer(
+      "How a file is written is no change: order, white space, units, defaults written out. Each "
+      "change\n"
+      "is traced by building and drawing OLD with that change alone.\n\n"
+      "Examples:\n"
+      "  deckquire compare sent.xml returned.xml         what the reviewer edited\n"
+      "  deckquire compare A saltmarsh.xml --out out/B   against revision A, with R sheets");
+  compare.callback([&] { status = commands::compare(line.compare); });
 }
 
 }  // namespace
@@ -213,7 +228,7 @@ int main(int argc, char** argv) {
   declare_new(app, line, status);
   declare_issue(app, line, status);
   declare_built(app, line, status);
-  declare_later(app, status);
+  declare_compare(app, line, status);
   app.set_version_flag("--version", "deckquire " DECKQUIRE_VERSION);
   app.require_subcommand(1);
   app.footer(statuses);

@@ -77,7 +77,4 @@ int built(const BuiltOptions& options);
 /// A starter project and the schema for editors, in a new or empty folder.
 int new_project(const std::string& folder);
 
-/// A verb of the design that is still to come.
-int not_there_yet(const std::string& verb);
-
 }  // namespace deckquire::commands

@@ -139,6 +139,7 @@ void print_text(const Compared& c) {
                or_none(mark_words(t.impact)), or_none(sheet_list(c, t.sheets)));
   }
   if (c.changes.empty() && c.sheets.empty()) return;
+  fmt::print("\ngeneral sheets (G) go on with every revision and are not listed\n");
   fmt::print("\nall together\n  panels: {}\n  marks: {}\n  sheets: {}\n",
              or_none(panel_words(c.impact)), or_none(mark_words(c.impact)),
              or_none(sheet_list(c, c.sheets)));
@@ -246,6 +247,8 @@ bool load_newer(Compared& c, const CompareOptions& options, bool from_register,
   } else if (auto project = read_project(c.now_text, options.now, findings)) {
     c.newer = build(std::move(*project), findings, c.issued, c.folder);
   }
+  // R sheets are made of the text, and cost a drawn set for every change.
+  if (c.newer) c.newer->text = options.out.empty() ? "" : c.now_text;
   return c.newer.has_value();
 }
 
@@ -282,7 +285,7 @@ int compare(const CompareOptions& options) try {
   const Desk desk(std::move(*style));
   const int jobs = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
   const std::string name = options.style.empty() ? c.older->project.set.style : options.style;
-  Drawing how{desk.style, name, desk.lettering, jobs, false};
+  const Drawing how{desk.style, name, desk.lettering, jobs, false};
   if (!from_register) issue_in_memory(c, options.before, how, of_newer);
   const bool loaded = load_newer(c, options, from_register, of_newer);
   report(of_newer);

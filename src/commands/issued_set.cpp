@@ -6,6 +6,7 @@
 #include <map>
 
 #include "base/checksum.h"
+#include "commands/tracing.h"
 #include "history/store.h"
 #include "paper/layer.h"
 #include "paper/sheet_difference.h"
@@ -285,14 +286,26 @@ sheets::SentSheet sent(const SheetState& s) {
 
 /// What can be drawn only when it is known what a revision touched.
 void finish(IssuedSet& set, const sheets::SetInput& input, const Register& issued,
-            const Step& step, const Drawing& how) {
-  std::vector<sheets::SentSheet> list;
+            const Step& step, const Drawing& how,
+            const std::optional<sheets::RevisionReport>& changes) {
+  std::vector<sheets::SentSheet> list, after;
   for (const SheetState& s : states_of(input, set.plan, set.sheets, step, false))
     list.push_back(sent(s));
+  if (changes) {  // how many sheets they take
+    const Revision& r = input.project.revisions.back();
+    sheets::SetPlan trial;
+    sheets::plan_revision_sheets(trial, input, *changes);
+    for (const sheets::SheetPlan& s : trial.sheets)
+      after.push_back({"", s.title, r.id, r.status, "of this revision", ""});
+  }
   const std::size_t first = set.plan.sheets.size();
-  sheets::plan_transmittal(set.plan, input, std::move(list));
+  sheets::plan_transmittal(set.plan, input, std::move(list), std::move(after));
+  const int count = static_cast<int>(set.plan.sheets.size() - first);
+  if (changes) sheets::plan_revision_sheets(set.plan, input, *changes, count + 1);
   for (std::size_t i = first; i < set.plan.sheets.size(); ++i)
-    set.sheets.push_back(sheets::draw_transmittal(input, set.plan, i));
+    set.sheets.push_back(sheets::is_revision_sheet(set.plan, i)
+                             ? sheets::draw_revision(input, set.plan, i)
+                             : sheets::draw_transmittal(input, set.plan, i));
   sheets::plan_general(set.plan, input, &set.sheets);
   for (std::size_t i = 0; i < set.sheets.size(); ++i) {
     if (set.plan.sheets[i].series == 'G') continue;
@@ -343,12 +356,11 @@ IssuedSet draw_issued_set(const Loaded& loaded, const PastIssues* past, const Dr
   std::optional<Register> issued;
   if (past && past->issued.last_issue()) issued = in_style(*past, how, findings);
   const Issue* last = issued ? issued->last_issue() : nullptr;
-  std::vector<paper::Sheet> before;
-  if (last) {
-    if (auto old = redraw_last_issue({*issued, past->folder}, how, findings))
-      before = std::move(old->sheets);
-    check_fingerprints(*last, before, findings);
-  }
+  std::optional<RedrawnIssue> old;
+  if (last) old = redraw_last_issue({*issued, past->folder}, how, findings);
+  const std::vector<paper::Sheet> none;
+  const std::vector<paper::Sheet>& before = old ? old->sheets : none;
+  if (last) check_fingerprints(*last, before, findings);
   const Materials materials(loaded, how, remarks);
   std::optional<SetHistory> history;
   if (last) history.emplace(SetHistory{*issued, last->layout});
@@ -360,7 +372,14 @@ IssuedSet draw_issued_set(const Loaded& loaded, const PastIssues* past, const Dr
   if (last) {
     step = compare(*issued, before, set.plan, set.sheets, loaded.project.revisions.back().id);
     history->touched = step.touched;
-    finish(set, input, *issued, step, how);
+    std::optional<sheets::RevisionReport> changes;
+    if (old && !loaded.text.empty())
+      changes =
+          revision_report({*issued, past->folder, history::issued_project(past->folder, *last),
+                           old->loaded, before},
+                          loaded, set.sheets,
+                          step.spots, how);
+    finish(set, input, *issued, step, how, changes);
   }
   add_redlines(set, input, findings);
   sheets::draw_covers(set.sheets, input, set.plan, how.jobs);

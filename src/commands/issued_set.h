@@ -54,7 +54,7 @@ struct Drawing {
 /// revision. Issues in another style are laid out anew in this one, from the first on. Findings:
 /// notes where the sheets issued last do not come out as they were (another version of the
 /// program), errors of redlines on sheets that there are not. FileError when a copy of a project
-/// cannot be read. `remarks`: what was found before, as the cover prints it.
+/// cannot be read. R sheets say what changed where the text of the project is known. `remarks`: what was found before, as the cover prints it.
 IssuedSet draw_issued_set(const Loaded& loaded, const PastIssues* past, const Drawing& how,
                           const Findings& remarks, Findings& findings);
 

@@ -74,6 +74,7 @@ std::optional<Loaded> load_text(const std::string& text, const std::string& path
   const auto issued = history::read_register(folder, findings);
   if (!project || !issued) return std::nullopt;
   auto loaded = build(std::move(*project), findings, *issued, folder);
+  if (loaded) loaded->text = text;
   if (loaded) say_where_it_stands(*loaded, findings);
   return loaded;
 }

@@ -17,6 +17,7 @@ struct Loaded {
   Deck deck;
   CheckScope scope;
   history::Register issued = {};  // what was issued of the project, if anything was
+  std::string text = {};          // of the project file, where it was read from one
 };
 
 /// With the names that the register beside the project keeps, where there is one. Nothing when the

@@ -28,9 +28,4 @@ int new_project(const std::string& folder) {
   return done;
 }
 
-int not_there_yet(const std::string& verb) {
-  std::fprintf(stderr, "deckquire: %s: not there yet in this version\n", verb.c_str());
-  return wrong_command_line;
-}
-
 }  // namespace deckquire::commands

@@ -52,7 +52,7 @@ const paper::Sheet* numbered(const std::vector<paper::Sheet>& sheets, const std:
 }
 
 bool is_compared(const paper::Sheet& s) {
-  return s.number[0] != 'G' && s.number[0] != 'R';
+  return !s.number.empty() && s.number[0] != 'G' && s.number[0] != 'R';
 }
 
 }  // namespace
@@ -172,7 +172,11 @@ std::vector<sheets::ViewChange> views(const Former& former, const Impact& impact
   const paper::PaperPoint room = sheets::room_for_view(how.style);
   std::vector<sheets::ViewChange> out;
   const auto add = [&](const paper::Sheet& before, const paper::Sheet& now) {
-    const paper::Sheet a = without_revision(before), b = without_revision(now);
+    paper::Sheet a = without_revision(before);
+    const paper::Sheet b = without_revision(now);
+    // Its own number, in references to its sections, is no change of the view.
+    for (paper::Item& item : a.items)
+      if (auto* t = std::get_if<paper::Text>(&item); t && t->text == a.number) t->text = b.number;
     for (sheets::ViewChange& v : sheets::changed_views(a, b, how.style, room)) {
       if (a.number != b.number) v.sheet = b.number + ", before " + a.number;
       out.push_back(std::move(v));
@@ -231,19 +235,18 @@ std::string mark_words(const Impact& impact) {
 }
 
 sheets::RevisionReport revision_report(
-    const Former& former, const std::string& now_text, const Loaded& loaded,
-    const std::vector<paper::Sheet>& sheets,
+    const Former& former, const Loaded& loaded, const std::vector<paper::Sheet>& sheets,
     const std::map<std::string, std::vector<history::Spot>>& spots, const Drawing& how) {
   const std::string revision = loaded.project.revisions.back().id;
   sheets::RevisionReport out;
   out.before = "revision " + former.issued.last_issue()->revision;
   out.now = "revision " + revision;
   const std::vector<Change> changes =
-      changes_between(former.text, former.loaded.project.file, now_text, loaded.project.file);
+      changes_between(former.text, former.loaded.project.file, loaded.text, loaded.project.file);
   const Impact impact = impact_between(former.loaded, loaded, former.issued);
   std::vector<sheets::ChangeLine> lines(changes.size());
   std::size_t together = 0;
-  for (const Trace& t : trace(former, now_text, changes, how)) {
+  for (const Trace& t : trace(former, loaded.text, changes, how)) {
     together += t.alone ? 0 : t.group.changes.size();
     for (std::size_t i : t.group.changes) {
       const Change& c = changes[i];

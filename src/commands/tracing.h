@@ -61,8 +61,7 @@ std::string mark_words(const history::Impact& impact);
 /// R sheets of what changed from the former issue to `loaded`, whose sheets are drawn: `spots` by
 /// sheet are those that carry clouds.
 sheets::RevisionReport revision_report(
-    const Former& former, const std::string& now_text, const Loaded& loaded,
-    const std::vector<paper::Sheet>& sheets,
+    const Former& former, const Loaded& loaded, const std::vector<paper::Sheet>& sheets,
     const std::map<std::string, std::vector<history::Spot>>& spots, const Drawing& how);
 
 }  // namespace deckquire::commands

@@ -100,7 +100,9 @@ PaperPoint shift(Align align, Stand stand, double width, double height) {
 
 Board::Board(Sheet& sheet, const Style& style, const Lettering& lettering)
     : sheet_(sheet), style_(style), lettering_(lettering) {
-  sheet_.pens.assign(style.pens.begin(), style.pens.end());
+  // A sheet may have pens of its own behind those of the style.
+  sheet_.pens.resize(std::max(sheet_.pens.size(), style.pens.size()));
+  std::copy(style.pens.begin(), style.pens.end(), sheet_.pens.begin());
 }
 
 void Board::stroke(PenUse pen, Path path) {

@@ -298,7 +298,7 @@ std::vector<std::string> panel_notes(const PanelJob& job) {
           "{} "
           "and revision; AHEAD with its arrow is painted on the top face and the ahead end.",
           tag > 0 ? fmt::format(" (no. {}, soffit)", tag) : "", job.input.project.number,
-          panel_sheet_number(job.own.subject)),
+          job.plan.panel_sheet(job.own.subject)),
       "Lay-up, direction of fibres, coatings, certificates, test pieces are not stated: see the "
       "fabricator's lay-up sheet.",
       "The inspector records and signs length, widths, diagonals, edge depths and hole places of "

@@ -234,7 +234,8 @@ TransmittalPages::TransmittalPages(const SetInput& input, const SetPlan& plan,
   }
 }
 
-void plan_transmittal(SetPlan& plan, const SetInput& input, std::vector<SentSheet> sent) {
+void plan_transmittal(SetPlan& plan, const SetInput& input, std::vector<SentSheet> sent,
+                      std::vector<SentSheet> after) {
   const Revision* r = this_revision(input);
   const std::string id = r ? r->id : "";
   const auto own = [&](std::size_t i) {
@@ -246,6 +247,10 @@ void plan_transmittal(SetPlan& plan, const SetInput& input, std::vector<SentShee
   do {
     std::vector<SentSheet> all = sent;
     for (std::size_t i = 0; i < count; ++i) all.push_back(own(i));
+    for (std::size_t i = 0; i < after.size(); ++i) {
+      after[i].number = own(count + i).number;
+      all.push_back(after[i]);
+    }
     pages = std::make_shared<const TransmittalPages>(input, plan, all);
   } while (pages->sheets > count && (count = pages->sheets) < 40);
   for (std::size_t i = 0; i < pages->sheets; ++i) {

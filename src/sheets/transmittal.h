@@ -43,8 +43,10 @@ struct TransmittalPages {
   std::size_t per_sheet = 1, sheets = 0;
 };
 
-/// Adds its sheets to the plan as R01, R02 ...; `sheets` without them.
-void plan_transmittal(SetPlan& plan, const SetInput& input, std::vector<SentSheet> sheets);
+/// Adds its sheets to the plan as R01, R02 ...; `sheets` without them. `after`: further R sheets, which
+/// get the numbers behind them.
+void plan_transmittal(SetPlan& plan, const SetInput& input, std::vector<SentSheet> sheets,
+                      std::vector<SentSheet> after = {});
 bool is_transmittal(const SetPlan& plan, const SheetPlan& sheet);
 paper::Sheet draw_transmittal(const SetInput& input, const SetPlan& plan, std::size_t index);
 

@@ -139,26 +139,25 @@ std::vector<Item> inside(const std::vector<Item>& items, const PaperBox& box) {
   return out;
 }
 
-void add(const View& old, const View& fresh, const std::string& number, PaperPoint room,
-         std::vector<ViewChange>& out) {
-  // Where it stood, or where its lower left corner agrees.
-  Sheet before = old.sheet;
-  PaperBox before_box = old.box;
-  paper::SheetDifference d = paper::difference(before, fresh.sheet);
-  const PaperPoint by = fresh.box.low - old.box.low;
-  if (std::hypot(by.x, by.y) > 0.01) {
-    Sheet other = moved(old.sheet, by);
-    paper::SheetDifference e = paper::difference(other, fresh.sheet);
-    if (e.same.size() > d.same.size()) {
-      d = std::move(e), before = std::move(other);
-      before_box = {old.box.low + by, old.box.high + by};
+/// Boxes round spots that one picture shows together.
+std::vector<PaperBox> far_apart(std::vector<PaperBox> spots) {
+  for (std::size_t i = 0; i < spots.size(); ++i)
+    for (std::size_t k = i + 1; k < spots.size(); ++k) {
+      if (!spots[i].grown(margin).overlaps(spots[k].grown(margin))) continue;
+      spots[i] = joined(spots[i], spots[k]);
+      spots.erase(spots.begin() + static_cast<std::ptrdiff_t>(k));
+      k = i;  // larger now: those passed over may be near
     }
-  }
-  const std::vector<PaperBox> spots = paper::changed_spots(before, fresh.sheet);
-  if (spots.empty()) return;
-  PaperBox box = spots.front();
-  for (const PaperBox& s : spots) box = joined(box, s);
-  box = met(box.grown(margin), joined(fresh.box, before_box).grown(2));
+  // What grew late may have come near what was passed early.
+  for (std::size_t i = 0; i < spots.size(); ++i)
+    for (std::size_t k = i + 1; k < spots.size(); ++k)
+      if (spots[i].grown(margin).overlaps(spots[k].grown(margin)))
+        return far_apart(std::move(spots));
+  return spots;
+}
+
+void cut(const paper::SheetDifference& d, const PaperBox& box, const View& fresh,
+         const std::string& number, PaperPoint room, std::vector<ViewChange>& out) {
   const int across = std::max(1, static_cast<int>(std::ceil(box.width() / room.x)));
   const int up = std::max(1, static_cast<int>(std::ceil(box.height() / room.y)));
   for (int k = up - 1; k >= 0; --k)
@@ -175,6 +174,26 @@ void add(const View& old, const View& fresh, const std::string& number, PaperPoi
                    inside(d.gone, part)};
       if (!v.come.empty() || !v.gone.empty()) out.push_back(std::move(v));
     }
+}
+
+void add(const View& old, const View& fresh, const std::string& number, PaperPoint room,
+         std::vector<ViewChange>& out) {
+  // Where it stood, or where its lower left corner agrees.
+  Sheet before = old.sheet;
+  PaperBox before_box = old.box;
+  paper::SheetDifference d = paper::difference(before, fresh.sheet);
+  const PaperPoint by = fresh.box.low - old.box.low;
+  if (std::hypot(by.x, by.y) > 0.01) {
+    Sheet other = moved(old.sheet, by);
+    paper::SheetDifference e = paper::difference(other, fresh.sheet);
+    if (e.same.size() > d.same.size()) {
+      d = std::move(e), before = std::move(other);
+      before_box = {old.box.low + by, old.box.high + by};
+    }
+  }
+  const PaperBox whole = joined(fresh.box, before_box).grown(2);
+  for (const PaperBox& spot : far_apart(paper::changed_spots(before, fresh.sheet)))
+    cut(d, met(spot.grown(margin), whole), fresh, number, room, out);
 }
 
 }  // namespace
