@@ -125,7 +125,10 @@ class Picture {
       if (const auto* text = std::get_if<Text>(&item)) {
         Text t = *text;
         t.at = t.at + by_;
-        put(std::move(t), ink);
+        // Unchanged words that the picture's edge would cut say nothing.
+        const PaperBox box = text_box(t).grown(0.6);
+        const bool whole = frame_.contains(box.low) && frame_.contains(box.high);
+        if (whole || ink != Ink::grey) put(std::move(t), ink);
       }
   }
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "project/vocabulary.h"
 #include "sheets/furniture.h"
 #include "sheets/revision_block.h"
 
@@ -35,6 +34,14 @@ const Revision* named_by(const BlockContext& c) {
                      : own_revision(c.input, c.plan.sheets[c.index].number);
 }
 
+/// The status that the room of all later ones is measured with: the first one's, as it was issued.
+std::string first_status(const SetInput& input) {
+  if (input.history)
+    for (const history::Entry& e : input.history->issued.entries)
+      if (e.issue) return e.issue->status;
+  return input.project.revisions.back().status;
+}
+
 std::string revision_value(const BlockContext& c, const std::string& name) {
   const Revision* r = named_by(c);
   if (r == nullptr) return "";
@@ -44,7 +51,7 @@ std::string revision_value(const BlockContext& c, const std::string& name) {
   if (name == "checked") return r->checked;
   // What the set may be used for holds for every sheet of it.
   if (name == "status")
-    return c.measuring ? c.status : c.input.project.revisions.back().status;
+    return c.measuring ? first_status(c.input) : c.input.project.revisions.back().status;
   return name == "text" ? r->text : "{revision." + name + "}";
 }
 
@@ -151,12 +158,6 @@ bool names_revision(const TitleField& f) {
   return false;
 }
 
-/// What a field must have room for: any status, should it name one.
-std::vector<std::string> statuses_in(const TitleField& f) {
-  if (f.value.find("{revision.status}") == std::string::npos) return {""};
-  return find_attribute(*find_element("revision"), "status")->words;
-}
-
 // The tallest that any sheet of the set needs, so that the block is the same on all.
 double row_height(const Board& board, const BlockContext& c, const Row& row, double whole) {
   double height = 0;
@@ -166,12 +167,10 @@ double row_height(const Board& board, const BlockContext& c, const Row& row, dou
     other.measuring = true;
     const std::size_t first = depends_on_sheet(*f) ? 0 : c.index;
     const std::size_t last = depends_on_sheet(*f) ? c.plan.sheets.size() - 1 : c.index;
-    for (other.index = first; other.index <= last; ++other.index)
-      for (const std::string& status : statuses_in(*f)) {
-        other.status = status;
-        const auto l = letter(board, *f, fill_template(other, f->value), width);
-        height = std::max(height, field_height(board, l));
-      }
+    for (other.index = first; other.index <= last; ++other.index) {
+      const auto l = letter(board, *f, fill_template(other, f->value), width);
+      height = std::max(height, field_height(board, l));
+    }
   }
   return height;
 }

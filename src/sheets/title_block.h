@@ -16,7 +16,6 @@ struct BlockContext {
   std::size_t index;
   std::string scale;
   bool measuring = false;   // room is measured with the first revision issued
-  std::string status = {};  // and this one
 };
 
 /// A template with its names replaced; "not stated" when nothing is left. Unknown names stay as
