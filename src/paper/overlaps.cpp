@@ -18,20 +18,6 @@ std::vector<PaperBox> shrunk(const std::vector<PlacedText>& texts) {
   return out;
 }
 
-/// True where the segment has a point in the box.
-bool meets(PaperPoint a, PaperPoint b, const PaperBox& box) {
-  double from = 0, to = 1;
-  const auto narrow = [&](double start, double step, double low, double high) {
-    if (step == 0) return start > low && start < high;
-    const double t = (low - start) / step, u = (high - start) / step;
-    from = std::max(from, std::min(t, u));
-    to = std::min(to, std::max(t, u));
-    return from < to;
-  };
-  return narrow(a.x, b.x - a.x, box.low.x, box.high.x) &&
-         narrow(a.y, b.y - a.y, box.low.y, box.high.y);
-}
-
 /// Calls visit(a, b) for every straight piece; curves in eight pieces.
 template <class Visit>
 void for_segments(const Path& path, Visit visit) {
@@ -115,6 +101,19 @@ class Grid {
 };
 
 }  // namespace
+
+bool meets(PaperPoint a, PaperPoint b, const PaperBox& box) {
+  double from = 0, to = 1;
+  const auto narrow = [&](double start, double step, double low, double high) {
+    if (step == 0) return start > low && start < high;
+    const double t = (low - start) / step, u = (high - start) / step;
+    from = std::max(from, std::min(t, u));
+    to = std::min(to, std::max(t, u));
+    return from < to;
+  };
+  return narrow(a.x, b.x - a.x, box.low.x, box.high.x) &&
+         narrow(a.y, b.y - a.y, box.low.y, box.high.y);
+}
 
 double heavy_line(const Sheet& sheet) {
   double width = 0.5;

@@ -12,6 +12,9 @@ namespace deckquire::paper {
 /// outlines where those are thinner (small paper).
 double heavy_line(const Sheet& sheet);
 
+/// True where the segment has a point inside the box.
+bool meets(PaperPoint a, PaperPoint b, const PaperBox& box);
+
 struct PlacedText {
   const Text* text = nullptr;
   PaperBox box;

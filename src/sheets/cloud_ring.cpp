@@ -4,9 +4,12 @@
 #include <cmath>
 #include <map>
 
+#include "paper/overlaps.h"
+
 namespace deckquire::sheets {
 namespace {
 
+using paper::meets;
 using paper::Op;
 using paper::PaperBox;
 using paper::PaperPoint;
@@ -22,19 +25,6 @@ constexpr double flat = 0.7;      // where there is no room for that
 /// How far the handles of an arc's curve stand out: its box is taken by them.
 double reach_of(double height) {
   return 4.0 / 3.0 * height;
-}
-
-bool meets(PaperPoint a, PaperPoint b, const PaperBox& box) {
-  double from = 0, to = 1;
-  const auto narrow = [&](double start, double step, double low, double high) {
-    if (step == 0) return start > low && start < high;
-    const double t = (low - start) / step, u = (high - start) / step;
-    from = std::max(from, std::min(t, u));
-    to = std::min(to, std::max(t, u));
-    return from < to;
-  };
-  return narrow(a.x, b.x - a.x, box.low.x, box.high.x) &&
-         narrow(a.y, b.y - a.y, box.low.y, box.high.y);
 }
 
 /// One side of a box: 0 left, 1 right, 2 bottom, 3 top.

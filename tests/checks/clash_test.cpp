@@ -283,7 +283,7 @@ TEST_CASE("checks: ten times the panels take at most twelve times as long, and l
     const Deck deck = build_deck(p, bridge, findings);
     REQUIRE(static_cast<int>(deck.panels.size()) == 16 * spans);
     std::clock_t least = std::numeric_limits<std::clock_t>::max();
-    for (int k = 0; k < 5; ++k) {
+    for (int k = 0; k < 20; ++k) {  // the least: other programs must not count
       const std::clock_t before = std::clock();
       check_fit(p, bridge, deck, findings);
       least = std::min(least, std::clock() - before);
