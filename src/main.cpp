@@ -18,6 +18,7 @@ constexpr const char* statuses =
 struct Line {
   commands::DrawOptions draw;
   commands::CompareOptions compare;
+  commands::ShopOptions shop;
   commands::IssueOptions issue;
   commands::BuiltOptions built;
   std::string project, schedule, folder, working;
@@ -49,6 +50,21 @@ void declare_draw(CLI::App& app, Line& line, int& status) {
       "  deckquire draw saltmarsh.xml --style a3           the same on A3\n"
       "  deckquire draw saltmarsh.xml --sheets E,P03-P07   erection plans and five panel sheets");
   draw.callback([&] { status = commands::draw(line.draw); });
+}
+
+void declare_shop(CLI::App& app, Line& line, int& status) {
+  CLI::App& shop = *app.add_subcommand(
+      "shop", "Print what goes with the panels: templates, travellers, tags, loads, a workbook");
+  add_project(shop, line.shop.project);
+  shop.add_option("--out", line.shop.out,
+                  "Folder, replaced as a whole when all is well [out/<file stem>-shop]");
+  shop.add_option("--style", line.shop.style, "Name of a style, or a style file of your own");
+  shop.add_option("--page", line.shop.page, "Paper of the printer: a4, a3, letter, ledger")
+      ->default_str("a4");
+  shop.footer(
+      "Templates are full size: print at 100 %, and measure the square before you use one.\n\n"
+      "Example:\n  deckquire shop saltmarsh.xml --page a3");
+  shop.callback([&] { status = commands::shop(line.shop); });
 }
 
 void declare_check(CLI::App& app, Line& line, int& status) {
@@ -219,6 +235,7 @@ int main(int argc, char** argv) {
   Line line;
   int status = commands::done;
   declare_draw(app, line, status);
+  declare_shop(app, line, status);
   declare_check(app, line, status);
   declare_list(app, line, status);
   declare_audit(app, line, status);

@@ -178,9 +178,11 @@ void say_what_lies_below(const CalculationJob& job) {
         nearest = fmt::format("; {} at {} from {} is the nearest to a support", s.name,
                               print_length(abs(s.station - p.station), job.project.units), p.name);
       }
+  const bool known = !job.project.bridge.crossings.empty();  // then outlets keep clear: crossings.cpp
   job.not_checked(Topic::drainage,
-                  "outlets over roads, tracks, paths, bearings and pier tops",
-                  "what lies below the bridge" + nearest);
+                  known ? "outlets over bearings and pier tops"
+                        : "outlets over roads, tracks, paths, bearings and pier tops",
+                  (known ? "their sizes" : "what lies below the bridge (crossing)") + nearest);
 }
 
 }  // namespace

@@ -55,6 +55,8 @@ void check_plates(const FitCheck& c);
 /// Shipping limits, lifting inserts about the centre of gravity, weight of hatch covers.
 void check_handling(const FitCheck& c);
 
+/// Outlets of scuppers against what passes below the bridge.
+void check_crossings(const FitCheck& c);
 /// What the placement rules could not keep: clips too far apart.
 void check_placement(const FitCheck& c);
 

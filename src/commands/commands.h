@@ -19,6 +19,15 @@ struct DrawOptions {
 };
 int draw(const DrawOptions& options);
 
+struct ShopOptions {
+  std::string project;
+  std::string out;          // empty: out/<file stem>-shop
+  std::string style;        // empty: the project's
+  std::string page = "a4";  // a4, a3, letter, ledger
+};
+/// Templates, travellers, tags, load sheets and a workbook of all tables.
+int shop(const ShopOptions& options);
+
 int check(const std::string& project, bool json);
 
 struct AuditOptions {

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "bridge/crossings.h"
 #include "deck/alike.h"
 #include "deck/features.h"
 #include "deck/gutters.h"
@@ -83,6 +84,14 @@ bool off_flanges(const PanelSite& site, PanelPoint outlet, double radius) {
   return true;
 }
 
+/// The outlet drips on nothing that passes below the bridge.
+bool off_crossings(const PanelSite& site, PanelPoint outlet, double radius) {
+  const BridgePoint at = site.frame.bridge(site.bridge.alignment, outlet);
+  for (const CrossingData& c : site.project.bridge.crossings)
+    if (!outlet_allowed(c, mm(at.x), mm(at.y), radius)) return false;
+  return true;
+}
+
 /// Distance that a scupper keeps from a feature; none: they may overlap.
 std::optional<double> distance_asked(FeatureKind kind, double clear) {
   switch (kind) {
@@ -110,7 +119,8 @@ bool fits(const PlainPanel& p, Side side, Length station, const ScuppersData& da
   const Box<PanelFrame> all{
       {std::min(reach.low.x, body.low.x), std::min(reach.low.y, body.low.y)},
       {std::max(reach.high.x, body.high.x), std::max(reach.high.y, body.high.y)}};
-  if (!off_flanges(p.site, f.at, data.outlet.in_mm() / 2)) return false;
+  const double radius = data.outlet.in_mm() / 2;
+  if (!off_flanges(p.site, f.at, radius) || !off_crossings(p.site, f.at, radius)) return false;
   for (const Feature& other : p.shape.features) {
     const auto asked = distance_asked(other.kind, clear);
     if (!asked || !footprint(other, p.site.deck()).grown(*asked).overlaps(all)) continue;

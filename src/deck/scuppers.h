@@ -9,7 +9,8 @@ namespace deckquire {
 /// rule. In every gutter, from a crest down: one at the sag, one just upstream of every end joint,
 /// between them the fewest with at most `spacing` of gutter to each, or with which the rain spreads
 /// no wider than is allowed (`by_rain`); each moved upstream to the
-/// nearest place clear of joints, posts, recesses and openings, its outlet clear of the flanges;
+/// nearest place clear of joints, posts, recesses and openings, its outlet clear of the flanges and of
+/// what passes below;
 /// then further upstream by at most `freedom` to where a panel of the same length has one already,
 /// if that costs no scupper on its side. A stretch without any place is an error
 /// "scupper-no-place"; a grate whose catch is not known "scupper-no-grate".

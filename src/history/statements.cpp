@@ -73,6 +73,8 @@ const char* unit_of(Kind kind) {
       return " Pa";
     case Kind::line_load:
       return " N/m";
+    case Kind::moment:
+      return " N m";
     case Kind::rain:
       return " m/s";
     case Kind::expansion:

@@ -22,7 +22,7 @@ const std::vector<LayerRow>& layer_rows() {
        "steel",
        {P::steel, P::steel_hidden, P::ground},
        {},
-       {"girder", "splice", "support", "obstruction"},
+       {"girder", "splice", "support", "obstruction", "crossing"},
        "what others build: steelwork, supports, obstructions"},
       {Layer::outlines,
        "outlines",

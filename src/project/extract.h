@@ -12,6 +12,7 @@ std::optional<PostsData> extract_posts(const Fields& deck, const BridgeData& bri
 std::optional<ScuppersData> extract_scuppers(const Fields& deck);
 Conditions extract_conditions(const Fields& project);
 void extract_loads(const Fields& conditions, Conditions& into);
+void extract_delivery(const Fields& conditions, Conditions& into);
 std::optional<PanelStrengthData> extract_panel_strength(const Fields& deck);
 std::optional<AnchorData> extract_anchor(const Fields& posts);
 

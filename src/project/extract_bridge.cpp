@@ -55,6 +55,48 @@ ObstructionData extract_obstruction(const Fields& f) {
   return o;
 }
 
+CrossingData extract_crossing(const Fields& f) {
+  CrossingData c;
+  c.name = f.text("name");
+  const std::string kind = f.text("kind");
+  c.kind = kind == "road"      ? CrossingKind::road
+           : kind == "railway" ? CrossingKind::railway
+           : kind == "path"    ? CrossingKind::path
+                               : CrossingKind::water;
+  c.from = f.length("from");
+  c.to = f.length("to");
+  c.left = f.optional_length("left");
+  c.right = f.optional_length("right");
+  c.level = f.optional_length("level");
+  c.headroom = f.optional_length("headroom");
+  c.outlets_allowed = f.text("outlets") == "allowed";
+  c.clear = f.length("clear");
+  c.place = f.place();
+  return c;
+}
+
+MeasuredData extract_measured(const Fields& f) {
+  MeasuredData m;
+  const std::string of = f.text("of");
+  m.of = of == "splice"    ? MeasuredThing::splice
+         : of == "girder"  ? MeasuredThing::girder
+         : of == "support" ? MeasuredThing::support
+                           : MeasuredThing::obstruction;
+  m.name = f.text("name");
+  m.girder = f.text("girder");
+  m.station = f.optional_length("at");
+  m.offset = f.optional_length("offset");
+  m.level = f.optional_length("level");
+  m.length = f.optional_length("length");
+  m.width = f.optional_length("width");
+  m.projection = f.optional_length("projection");
+  m.diameter = f.optional_length("diameter");
+  m.by = f.text("by");
+  m.date = f.text("date");
+  m.place = f.place();
+  return m;
+}
+
 }  // namespace
 
 BridgeData extract_bridge(const Fields& f, const std::string& title) {
@@ -74,6 +116,8 @@ BridgeData extract_bridge(const Fields& f, const std::string& title) {
   });
   f.each("splice", [&](const Fields& e) { b.splices.push_back(extract_splice(e)); });
   f.each("obstruction", [&](const Fields& e) { b.obstructions.push_back(extract_obstruction(e)); });
+  f.each("crossing", [&](const Fields& e) { b.crossings.push_back(extract_crossing(e)); });
+  f.each("measured", [&](const Fields& e) { b.measured.push_back(extract_measured(e)); });
   return b;
 }
 

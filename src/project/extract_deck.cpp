@@ -256,6 +256,10 @@ DeckData extract_deck(const Fields& f, const BridgeData& bridge, const std::stri
     d.clearances.push_back({e.text("between"), e.given("and") ? e.text("and") : "",
                             e.length("least"), e.optional_length("depth"), e.place()});
   });
+  f.each("allowance", [&](const Fields& e) {
+    d.allowances.push_back(
+        {e.text("on"), e.si("percent"), e.integer("least"), e.text("source"), e.place()});
+  });
   d.place = f.place();
   return d;
 }

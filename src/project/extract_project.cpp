@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "project/extract.h"
 
 namespace deckquire {
@@ -59,12 +61,39 @@ std::vector<ToleranceData> extract_tolerances(const Fields& f) {
   return out;
 }
 
+/// "hatch H2", "edge 3 of edges", "rain": no quantities in it, so that other units are no other name.
+std::string element_words(pugi::xml_node e) {
+  const std::string tag = e.name();
+  for (const char* key : {"name", "id", "of", "part", "on", "between"})
+    if (const pugi::xml_attribute a = e.attribute(key); !a.empty())
+      return tag + " " + std::string(trimmed(a.value()));
+  int before = 0, all = 0;
+  for (pugi::xml_node other : e.parent().children(e.name())) {
+    ++all;
+    if (other == e) before = all;
+  }
+  return all > 1 ? fmt::format("{} {}", tag, before) : tag;
+}
+
+void name_elements(const Document& document, pugi::xml_node node, const std::string& parent, Project& p) {
+  for (pugi::xml_node e : node.children()) {
+    if (e.type() != pugi::node_element) continue;
+    const std::string name = element_words(e) + (parent.empty() ? "" : " of " + parent);
+    const Place at = document.place(e);
+    p.elements[{at.line, at.column}] = name;
+    // The great parts of the file go without saying.
+    const bool great = e.parent() == document.root();
+    name_elements(document, e, great ? "" : name, p);
+  }
+}
+
 }  // namespace
 
 Conditions extract_conditions(const Fields& project) {
   const Fields f = project.child("conditions");
   Conditions c;
   extract_loads(f, c);
+  extract_delivery(f, c);
   c.tolerances = extract_tolerances(f);
   const Fields s = f.child("shipping");
   c.ship_length = s.optional_length("length");
@@ -78,6 +107,7 @@ Project extract_project(const Document& document, const OwnUnit& own, const std:
   const Fields f(document, own, document.root(), "project");
   Project p;
   p.file = file;
+  name_elements(document, document.root(), "", p);
   extract_head(f, p);
   p.bridge = extract_bridge(f.child("bridge"), p.title);
   p.deck = extract_deck(f.child("deck"), p.bridge, p.number);

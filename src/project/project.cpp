@@ -8,4 +8,9 @@ std::string Project::party(const std::string& role) const {
   return "not stated";
 }
 
+std::string Project::element_at(const Place& at) const {
+  const auto found = elements.find({at.line, at.column});
+  return found == elements.end() ? "" : found->second;
+}
+
 }  // namespace deckquire

@@ -2,13 +2,16 @@
 // derived: stations are as written, and places point back into the file.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/findings.h"
 #include "base/text.h"
 #include "base/units.h"
+#include "project/delivery.h"
 #include "project/loads.h"
 
 namespace deckquire {
@@ -100,6 +103,33 @@ struct ObstructionData {
   Place place;
 };
 
+enum class CrossingKind { road, railway, path, water };
+
+/// What passes below the bridge.
+struct CrossingData {
+  std::string name;
+  CrossingKind kind = CrossingKind::road;
+  Length from, to;                    // stations
+  std::optional<Length> left, right;  // offsets of its borders; none: under the whole width
+  std::optional<Length> level;        // the highest of its surface
+  std::optional<Length> headroom;     // to be kept free above that
+  bool outlets_allowed = false;
+  Length clear;  // that outlets keep from it in plan, where they are not allowed
+  Place place;
+};
+
+enum class MeasuredThing { splice, girder, support, obstruction };
+
+/// What a survey found in the field; what is not given was not measured.
+struct MeasuredData {
+  MeasuredThing of = MeasuredThing::splice;
+  std::string name, girder;  // girder: which, where a splice is one of several
+  std::optional<Length> station, offset, level;  // station of a girder: where it was measured
+  std::optional<Length> length, width, projection, diameter;
+  std::string by, date;
+  Place place;
+};
+
 struct BridgeData {
   std::string name, structure, location;
   AlignmentData alignment;
@@ -107,6 +137,8 @@ struct BridgeData {
   std::vector<GirderData> girders;
   std::vector<SpliceData> splices;
   std::vector<ObstructionData> obstructions;
+  std::vector<CrossingData> crossings;
+  std::vector<MeasuredData> measured;
   Place place;
 };
 
@@ -394,6 +426,7 @@ struct DeckData {
   TagData tag;
   MarksData marks;
   std::vector<ClearanceData> clearances;
+  std::vector<AllowanceData> allowances;
   Place place;
 };
 
@@ -418,6 +451,9 @@ struct Conditions {
   TemperatureData temperature;
   std::optional<Length> ship_length, ship_width;
   std::optional<Mass> ship_mass;
+  std::optional<TruckData> truck;
+  ErectionData erection;
+  std::vector<TorqueData> torques;
   Place place;
 };
 
@@ -476,6 +512,12 @@ struct Project {
   std::vector<Redline> redlines;
   std::vector<Decision> decisions;
   Place place;
+
+  /// Names of the file's elements by where they stand: "rain", "hatch H2", "plate of posts". By these
+  /// a reader finds a value, and no line that is put in before changes them.
+  std::map<std::pair<int, int>, std::string> elements;
+  /// The name of the element at that place; empty where there is none.
+  std::string element_at(const Place& at) const;
 
   /// Name of the first party with that role, or "not stated".
   std::string party(const std::string& role) const;

@@ -241,7 +241,7 @@ struct Unit {
 // Avoirdupois pound 0.45359237 kg, foot 0.3048 m, standard gravity 9.80665 m/s2: exact by
 // definition.
 constexpr double pound = 0.45359237, foot = 0.3048, pound_force = pound * 9.80665;
-constexpr std::array<Unit, 40> all_units{{
+constexpr std::array<Unit, 45> all_units{{
     {Kind::density, "kg/m3", 1, 0},
     {Kind::density, "lb/ft3", pound / (foot * foot * foot), 0},
     {Kind::density, "pcf", pound / (foot * foot * foot), 0},
@@ -273,6 +273,11 @@ constexpr std::array<Unit, 40> all_units{{
     {Kind::line_load, "N/m", 1, 0},
     {Kind::line_load, "kN/m", 1e3, 0},
     {Kind::line_load, "lb/ft", pound_force / foot, 0},
+    {Kind::moment, "N m", 1, 0},
+    {Kind::moment, "Nm", 1, 0},
+    {Kind::moment, "kN m", 1e3, 0},
+    {Kind::moment, "lbf ft", pound_force * foot, 0},
+    {Kind::moment, "lbf in", pound_force * foot / 12, 0},
     {Kind::rain, "mm/h", 1e-3 / 3600, 0},
     {Kind::rain, "in/h", 0.0254 / 3600, 0},
     {Kind::expansion, "ppm/C", 1e-6, 0},
@@ -382,6 +387,8 @@ std::string how_to_write(Kind kind) {
       return "a pressure like 5 kPa, 400 MPa or 90 psf";
     case Kind::line_load:
       return "a load per length like 0.73 kN/m or 50 lb/ft";
+    case Kind::moment:
+      return "a torque like 85 N m or 63 lbf ft";
     case Kind::rain:
       return "a rain intensity like 120 mm/h or 5 in/h";
     case Kind::expansion:

@@ -31,6 +31,7 @@ enum class Kind {
   force,
   pressure,   // kPa, MPa, psf, psi
   line_load,  // kN/m, lb/ft
+  moment,     // N m, lbf ft
   rain,       // mm/h, in/h
   expansion,  // ppm/C, ppm/F
   number,     // plain, with or without decimals
@@ -47,7 +48,7 @@ struct OwnUnit {
 };
 
 /// A quantity as read: lengths and stations in whole nanometres, the rest in SI (Quantity of
-/// base/units.h: kg/m3, kg/m2, kg, rad, degrees Celsius, N, Pa, N/m, m/s, 1/K; slope as a ratio).
+/// base/units.h: kg/m3, kg/m2, kg, rad, degrees Celsius, N, Pa, N/m, N m, m/s, 1/K; slope as a ratio).
 struct Amount {
   std::int64_t nanometres = 0;
   double si = 0;
@@ -63,7 +64,7 @@ struct Refusal {
 using Reading = std::variant<Amount, Refusal>;
 
 /// Reads a number of the kinds integer, length, station, slope, density, area_mass, mass, angle,
-/// temperature, force, pressure, line_load, rain, expansion, number and scale. Surrounding blanks
+/// temperature, force, pressure, line_load, moment, rain, expansion, number and scale. Surrounding blanks
 /// are allowed.
 Reading read_amount(Kind kind, std::string_view text, const OwnUnit& own);
 

@@ -75,6 +75,7 @@ std::vector<TypePatterns> type_patterns() {
           {Kind::force, "force", {with_unit("N|kN|lbf|kip")}},
           {Kind::pressure, "pressure", {with_unit("Pa|kPa|kN/m2|MPa|N/mm2|GPa|psf|psi|ksi")}},
           {Kind::line_load, "line-load", {with_unit("N/m|kN/m|lb/ft")}},
+          {Kind::moment, "torque", {with_unit("N m|Nm|kN m|lbf ft|lbf in")}},
           {Kind::rain, "rain-intensity", {with_unit("mm/h|in/h")}},
           {Kind::expansion, "expansion", {with_unit("ppm/C|ppm/F")}},
           {Kind::number, "number", {with_unit("")}},

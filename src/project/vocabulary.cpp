@@ -34,7 +34,8 @@ namespace {
 std::vector<Element> whole_vocabulary() {
   std::vector<Element> all;
   for (auto part : {project_vocabulary(), bridge_vocabulary(), deck_vocabulary(), post_vocabulary(),
-                    fitting_vocabulary(), clearance_vocabulary(), load_vocabulary()})
+                    fitting_vocabulary(), clearance_vocabulary(), load_vocabulary(), delivery_vocabulary(),
+                    site_vocabulary()})
     std::move(part.begin(), part.end(), std::back_inserter(all));
   return all;
 }

@@ -101,6 +101,8 @@ std::vector<Element> post_vocabulary();
 std::vector<Element> fitting_vocabulary();
 std::vector<Element> clearance_vocabulary();
 std::vector<Element> load_vocabulary();
+std::vector<Element> delivery_vocabulary();
+std::vector<Element> site_vocabulary();
 Element panels_element();
 
 }  // namespace deckquire

@@ -16,7 +16,9 @@ Element bridge() {
            {"support", 0, 200},
            {"girder", 1, 50},
            {"splice", 0, 2000},
-           {"obstruction", 0, 500}}};
+           {"obstruction", 0, 500},
+           {"crossing", 0, 100},
+           {"measured", 0, 5000}}};
 }
 
 Element alignment() {

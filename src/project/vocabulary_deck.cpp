@@ -25,7 +25,8 @@ Element deck() {
            {"lifting", 0, 1},
            {"tag", 0, 1},
            {"marks", 0, 1},
-           {"clearance", 0, 200}}};
+           {"clearance", 0, 200},
+           {"allowance", 0, 20}}};
 }
 
 Element edges() {

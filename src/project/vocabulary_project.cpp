@@ -92,6 +92,9 @@ Element conditions() {
            {"temperature", 0, 1},
            {"rain", 0, 1},
            {"shipping", 0, 1},
+           {"truck", 0, 1},
+           {"erection", 0, 1},
+           {"torque", 0, 4},
            {"tolerance", 0, 20}}};
 }
 

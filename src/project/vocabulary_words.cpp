@@ -75,6 +75,8 @@ std::string kind_words(Kind kind) {
       return "pressure";
     case Kind::line_load:
       return "load per length";
+    case Kind::moment:
+      return "torque";
     case Kind::rain:
       return "rain intensity";
     case Kind::expansion:

@@ -23,12 +23,14 @@ std::string with_unit(const std::string& number, const workings::Unit& unit) {
   return unit.label.empty() ? set : fmt::format("{} {}", set, unit.label);
 }
 
-/// "project, line 91: EN 1991-2": where an engineer looks the value up.
-std::string origin_words(const Origin& o) {
+/// "project, rain: EN 1991-2": where an engineer looks the value up. No line of the file: one that is put
+/// in would renew every sheet.
+std::string origin_words(const Project& project, const Origin& o) {
   std::string out;
   switch (o.from) {
     case Origin::From::project:
-      out = o.place.line > 0 ? fmt::format("project, line {}", o.place.line) : "project";
+      out = project.element_at(o.place);
+      out = out.empty() ? "project" : "project, " + out;
       break;
     case Origin::From::computed:
       out = "computed";
@@ -47,7 +49,7 @@ std::string origin_words(const Origin& o) {
   return out.empty() ? o.words : out + ": " + o.words;
 }
 
-paper::TableData inputs_of(const workings::Working& w) {
+paper::TableData inputs_of(const Project& project, const workings::Working& w) {
   paper::TableData t;
   t.columns = {{"Given", "", Align::left, 0},
                {"Value", "", Align::left, 0},
@@ -56,7 +58,7 @@ paper::TableData inputs_of(const workings::Working& w) {
   for (const workings::Input& in : w.inputs)
     t.rows.push_back({typeset(in.symbol),
                       in.text.empty() ? with_unit(workings::print_value(in), in.unit) : in.text,
-                      in.meaning, origin_words(in.origin)});
+                      in.meaning, origin_words(project, in.origin)});
   return t;
 }
 
@@ -134,13 +136,14 @@ paper::TableData verdicts_of(const workings::Working& w) {
 
 }  // namespace
 
-Blocks calculation_blocks(const Calculation& c, const std::vector<std::string>& cautions) {
+Blocks calculation_blocks(const Project& project, const Calculation& c,
+                          const std::vector<std::string>& cautions) {
   const workings::Working& w = c.working;
   Blocks out;
   std::string heading = fmt::format("{}: {}", c.number, w.title);
   if (!c.on.empty()) heading += ", " + c.on;
   out.push_back(heading_block(heading, c.number));
-  if (!w.inputs.empty()) add_table(out, inputs_of(w), 12);
+  if (!w.inputs.empty()) add_table(out, inputs_of(project, w), 12);
   for (std::size_t i = 0; i < w.steps.size(); ++i) out.push_back(step_block(w.steps[i], i + 1));
   for (const workings::Curve& curve : w.curves) out.push_back(curve_block(curve));
   if (!w.verdicts.empty()) add_table(out, verdicts_of(w), 12);

@@ -109,7 +109,7 @@ std::shared_ptr<CalculationPages> laid_out(const SetInput& input,
   std::map<std::string, std::string> found;
   for (const Calculation& c : all.list) {
     if (!c.in_full) continue;
-    pages->groups.push_back(calculation_blocks(c, cautions));
+    pages->groups.push_back(calculation_blocks(input.project, c, cautions));
     const std::size_t before = pages->columns.placed().size();
     place(*pages, boxes);
     const auto& placed = pages->columns.placed();

@@ -30,7 +30,8 @@ std::shared_ptr<const CalculationPages> lay_out_calculations(const SetInput& inp
 
 /// One calculation: heading, inputs with where they come from, steps, results, limits, verdicts,
 /// sources, curves; its cautions by their numbers in the list of all.
-Blocks calculation_blocks(const Calculation& calculation, const std::vector<std::string>& cautions);
+Blocks calculation_blocks(const Project& project, const Calculation& calculation,
+                          const std::vector<std::string>& cautions);
 
 /// A curve over its axis with its greatest and least values, as a block.
 Block curve_block(const workings::Curve& curve);

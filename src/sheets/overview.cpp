@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bridge/crossings.h"
 #include "paper/dimension.h"
 #include "paper/view.h"
 #include "sheets/cover.h"
@@ -300,6 +301,26 @@ void draw_grades(Board& board, const Overview& o, const Profile& p) {
   }
 }
 
+/// What passes below: a bar over the ground from border to border, and its name.
+void draw_crossings(Board& board, const Overview& o, double ground) {
+  double used = -1e9;
+  const double bar = ground + 2.2;
+  for (const CrossingData& c : o.input.project.bridge.crossings) {
+    const auto& a = o.input.bridge.alignment;
+    const double from = o.x(std::max(c.from, a.from())), to = o.x(std::min(c.to, a.to()));
+    if (to <= from) continue;
+    const paper::Group group(board, "crossing-" + c.name, "crossing",
+                             fmt::format("{} {}", crossing_word(c.kind), c.name));
+    board.line(PenUse::dimension, {from, bar}, {to, bar});
+    for (double x : {from, to}) board.line(PenUse::dimension, {x, ground}, {x, bar + 1});
+    const std::string name = fmt::format("{} {} below", crossing_word(c.kind), c.name);
+    const double half = board.text_width(LetterUse::note, name) / 2 + 1;
+    if ((from + to) / 2 - half < used) continue;
+    used = (from + to) / 2 + half;
+    board.masked_text(LetterUse::note, {(from + to) / 2, bar + 1.2}, name, Align::centre, Stand::base);
+  }
+}
+
 void draw_profile(Board& board, const Overview& o, double top, double bottom) {
   paper::Group group(board, "profile", "view");
   const double title = board.text_height(LetterUse::view_title) + 4;
@@ -310,6 +331,7 @@ void draw_profile(Board& board, const Overview& o, double top, double bottom) {
   draw_deck_line(board, o, p);
   draw_grades(board, o, p);
   draw_levels(board, o, p, ground);
+  draw_crossings(board, o, ground + 1);
   const std::string name = factor == 1
                                ? "PROFILE OF THE DECK"
                                : fmt::format("PROFILE OF THE DECK, LEVELS {} TIMES", factor);

@@ -37,7 +37,7 @@ struct Hollow {
 };
 
 /// A strip between two y with straight lower and upper sides.
-struct Strip {
+struct CutStrip {
   double y0 = 0, y1 = 0;
   double low0 = 0, low1 = 0, high0 = 0, high1 = 0;
 };
@@ -157,7 +157,7 @@ std::vector<double> cuts_of(const PanelShape& shape, const std::vector<Slab>& sl
 
 /// What is left of a slab between y0 and y1; false when nothing.
 bool column(const PanelShape& shape, const std::vector<Slab>& slabs,
-            const std::vector<Hollow>& hollows, Strip& strip) {
+            const std::vector<Hollow>& hollows, CutStrip& strip) {
   const double middle = (strip.y0 + strip.y1) / 2;
   const auto slab = std::find_if(slabs.begin(), slabs.end(),
                                  [&](const Slab& s) { return s.low < middle && middle < s.high; });
@@ -179,11 +179,11 @@ bool column(const PanelShape& shape, const std::vector<Slab>& slabs,
   return strip.high0 - strip.low0 > tiny && strip.high1 - strip.low1 > tiny;
 }
 
-std::vector<Strip> columns(const PanelShape& shape, const std::vector<Slab>& slabs,
+std::vector<CutStrip> columns(const PanelShape& shape, const std::vector<Slab>& slabs,
                            const std::vector<Hollow>& hollows, const std::vector<double>& at) {
-  std::vector<Strip> out;
+  std::vector<CutStrip> out;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
-    Strip s;
+    CutStrip s;
     s.y0 = at[i];
     s.y1 = at[i + 1];
     if (column(shape, slabs, hollows, s)) out.push_back(s);
@@ -191,7 +191,7 @@ std::vector<Strip> columns(const PanelShape& shape, const std::vector<Slab>& sla
   return out;
 }
 
-bool touch(const Strip& a, const Strip& b) {
+bool touch(const CutStrip& a, const CutStrip& b) {
   return std::abs(a.y1 - b.y0) < tiny && a.low1 < b.high0 - tiny && b.low0 < a.high1 - tiny;
 }
 
@@ -209,7 +209,7 @@ void add(Ring<SectionFrame>& ring, double y, double z) {
 
 /// One ring round strips [first, last), which touch one another. Section x = -y turns the rising y
 /// round, so the lower side is walked against it.
-Ring<SectionFrame> ring_round(const std::vector<Strip>& s, std::size_t first, std::size_t last) {
+Ring<SectionFrame> ring_round(const std::vector<CutStrip>& s, std::size_t first, std::size_t last) {
   Ring<SectionFrame> ring;
   for (std::size_t i = last; i-- > first;) {
     add(ring, s[i].y1, s[i].low1);
@@ -222,7 +222,7 @@ Ring<SectionFrame> ring_round(const std::vector<Strip>& s, std::size_t first, st
   return ring;
 }
 
-std::vector<Ring<SectionFrame>> rings(const std::vector<Strip>& strips) {
+std::vector<Ring<SectionFrame>> rings(const std::vector<CutStrip>& strips) {
   std::vector<Ring<SectionFrame>> out;
   for (std::size_t first = 0, i = 1; i <= strips.size(); ++i)
     if (i == strips.size() || !touch(strips[i - 1], strips[i])) {
@@ -233,17 +233,17 @@ std::vector<Ring<SectionFrame>> rings(const std::vector<Strip>& strips) {
 }
 
 /// Body less core, column by column: above, below, or the whole where there is no core.
-std::vector<Ring<SectionFrame>> laminate(const std::vector<Strip>& body,
-                                         const std::vector<Strip>& core) {
-  std::vector<Strip> above, below, whole;
-  for (const Strip& b : body) {
+std::vector<Ring<SectionFrame>> laminate(const std::vector<CutStrip>& body,
+                                         const std::vector<CutStrip>& core) {
+  std::vector<CutStrip> above, below, whole;
+  for (const CutStrip& b : body) {
     const auto c = std::find_if(core.begin(), core.end(),
-                                [&](const Strip& s) { return std::abs(s.y0 - b.y0) < tiny; });
+                                [&](const CutStrip& s) { return std::abs(s.y0 - b.y0) < tiny; });
     if (c == core.end()) {
       whole.push_back(b);
       continue;
     }
-    Strip up = b, down = b;
+    CutStrip up = b, down = b;
     up.low0 = c->high0, up.low1 = c->high1;
     down.high0 = c->low0, down.high1 = c->low1;
     if (up.high0 - up.low0 > tiny) above.push_back(up);
@@ -275,8 +275,8 @@ void cut_body(PanelSection& out, const PanelShape& shape, const DeckData& deck,
   std::vector<Slab> both = whole;
   both.insert(both.end(), inner.begin(), inner.end());
   const std::vector<double> at = cuts_of(shape, both, hollows, true);
-  const std::vector<Strip> body = columns(shape, whole, hollows, at);
-  const std::vector<Strip> core = columns(shape, inner, lined, at);
+  const std::vector<CutStrip> body = columns(shape, whole, hollows, at);
+  const std::vector<CutStrip> core = columns(shape, inner, lined, at);
   out.body = rings(body);
   out.core = rings(core);
   out.skins = laminate(body, core);
@@ -337,8 +337,8 @@ void cut_surface(PanelSection& out, const PanelShape& shape, const DeckData& dec
   std::vector<Hollow> open;
   for (Hollow h : hollows_at(shape, deck, line))
     if (h.top == everywhere) open.push_back({h.low, h.high, -everywhere, everywhere, 0});
-  std::vector<Strip> strips = columns(shape, slabs, open, cuts_of(shape, slabs, open, false));
-  for (Strip& s : strips) s.low0 = s.high0 - thick, s.low1 = s.high1 - thick;
+  std::vector<CutStrip> strips = columns(shape, slabs, open, cuts_of(shape, slabs, open, false));
+  for (CutStrip& s : strips) s.low0 = s.high0 - thick, s.low1 = s.high1 - thick;
   out.surface = rings(strips);
 }
 

@@ -1,5 +1,6 @@
 #include "writers/output.h"
 
+#include <algorithm>
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/file.h>
@@ -57,8 +58,11 @@ void make_folders(const fs::path& path) {
 /// Files that a set writes, and so replaces or removes.
 bool belongs_to_set(const fs::path& relative) {
   const fs::path folder = relative.parent_path(), ending = relative.extension();
-  if (folder.empty()) return relative == "set.pdf" || relative == "index.html";
-  return (folder == "sheets" && ending == ".svg") || (folder == "tables" && ending == ".csv");
+  static const char* const names[] = {"index.html", "set.pdf",  "templates.pdf", "travellers.pdf",
+                                      "tags.pdf",   "loads.pdf", "tables.xlsx"};
+  if (folder.empty()) return std::find(std::begin(names), std::end(names), relative) != std::end(names);
+  const bool drawn = folder == "sheets" || folder == "tags" || folder == "cutter";
+  return (drawn && ending == ".svg") || (folder == "tables" && ending == ".csv");
 }
 
 /// A link to the same file where the file system can, else a copy.

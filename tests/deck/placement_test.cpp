@@ -242,6 +242,28 @@ TEST_CASE("scuppers: those written out count, and a rule never doubles them") {
   for (const ScupperPlace& s : b.deck.scuppers) CHECK(++names[s.name] == 1);
 }
 
+TEST_CASE("scuppers: a rule puts no outlet above a road, and minds no water") {
+  Project p = placement("scupper-spacing");
+  const auto free = trial::build(p);
+  const auto there = scuppers(free.deck, Side::left);
+  REQUIRE(there.size() >= 3);
+  CrossingData road;
+  road.name = "Mill Road";
+  road.from = mm(there[1] - 300), road.to = mm(there[1] + 200), road.clear = mm(500);
+  p.bridge.crossings = {road};
+  const auto b = trial::build(p);
+  CHECK(lines(b.findings) == "");
+  const double kept = 500 + p.deck.scuppers->outlet.in_mm() / 2;
+  for (Side side : {Side::left, Side::right}) {
+    auto at = scuppers(b.deck, side);
+    for (double x : at) CHECK((x <= there[1] - 300 - kept + 1e-6 || x >= there[1] + 200 + kept - 1e-6));
+    at.push_back(20000 - 14);
+    CHECK(widest(at) <= 6000 + 1e-6);
+  }
+  p.bridge.crossings[0].outlets_allowed = true;
+  CHECK(scuppers(trial::build(p).deck, Side::left) == there);
+}
+
 TEST_CASE("scuppers: freedom makes more panels alike and costs none") {
   Project p = placement("scupper-spacing");
   p.deck.hatches.clear();

@@ -272,7 +272,9 @@ const Row rows[] = {
 const std::set<std::string> free_elements{
     "title",      "override",  "scale",   "note",      "redline",  "decision",  "load",
     "pedestrian", "vehicle",   "wind",    "rail-load", "factors",  "deflection", "rain",
-    "duration",   "temperature", "tolerance", "panel-strength", "clearance"};
+    "duration",   "temperature", "tolerance", "panel-strength", "clearance", "truck",
+    "axles",      "erection",  "wait",    "next",      "blocked",  "crane",     "reach",
+    "torque",     "allowance", "crossing", "measured"};
 
 std::string text_of(const pugi::xml_document& d) {
   std::ostringstream out;

@@ -1,0 +1,18 @@
+// What passes below the bridge, in stations and offsets.
+#pragma once
+
+#include "project/project.h"
+
+namespace deckquire {
+
+/// Distance in plan from a point beside the alignment to a crossing, mm; 0 above it. Borders are taken
+/// straight in station and offset; a missing border is far beyond the deck.
+double distance_to(const CrossingData& crossing, Length station, Length offset);
+
+/// Whether an outlet of that radius may end there.
+bool outlet_allowed(const CrossingData& crossing, Length station, Length offset, double radius);
+
+/// "road", "railway", "path", "water".
+const char* crossing_word(CrossingKind kind);
+
+}  // namespace deckquire
