@@ -22,13 +22,17 @@ bool is_whole(const std::string& path) {
   return path.back() == ']';
 }
 
+/// Where what tells the last element from its like begins; a name may hold a slash.
+std::size_t bracket_of(const std::string& path) {
+  return is_whole(path) ? path.rfind('[') : path.size();
+}
+
 std::string parent_of(const std::string& path) {
-  const std::size_t bracket = path.find('[');
-  return path.substr(0, path.rfind('/', bracket));
+  return path.substr(0, path.rfind('/', bracket_of(path)));
 }
 
 std::string name_of(const std::string& path) {
-  const std::size_t bracket = std::min(path.find('['), path.size());
+  const std::size_t bracket = bracket_of(path);
   const std::size_t slash = path.rfind('/', bracket);
   return path.substr(slash + 1, bracket - slash - 1);
 }

@@ -30,6 +30,9 @@ const std::map<std::string, std::vector<std::string>>& keys() {
       {"clearance", {"between", "and"}},
       {"duration", {"minutes"}},
       {"decision", {"on"}},
+      {"next", {"panel", "span"}},
+      {"wait", {"panel", "for"}},
+      {"measured", {"of", "name", "girder", "date"}},
   };
   return table;
 }
