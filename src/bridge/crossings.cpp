@@ -16,6 +16,17 @@ bool outlet_allowed(const CrossingData& c, Length station, Length offset, double
   return c.outlets_allowed || distance_to(c, station, offset) >= radius + c.clear.in_mm() - 1e-6;
 }
 
+bool outlet_allowed(const SupportData& s, Length station, double radius) {
+  return !s.top || abs(station - s.station).in_mm() >= s.top->in_mm() / 2 + radius - 1e-6;
+}
+
+bool outlet_allowed(const BridgeData& b, Length station, Length offset, double radius) {
+  return std::all_of(b.crossings.begin(), b.crossings.end(),
+                     [&](const auto& c) { return outlet_allowed(c, station, offset, radius); }) &&
+         std::all_of(b.supports.begin(), b.supports.end(),
+                     [&](const auto& s) { return outlet_allowed(s, station, radius); });
+}
+
 const char* crossing_word(CrossingKind kind) {
   switch (kind) {
     case CrossingKind::road:

@@ -33,6 +33,18 @@ void check_place(const FitCheck& c, const CrossingData& crossing, const ScupperP
       "move the scupper along, or lead its pipe away and say outlets=\"allowed\" in <crossing>");
 }
 
+void check_top(const FitCheck& c, const SupportData& support, const ScupperPlace& s) {
+  const double radius = c.data().scuppers->outlet.in_mm() / 2;
+  if (outlet_allowed(support, s.station, radius)) return;
+  const double far = abs(s.station - support.station).in_mm() - support.top->in_mm() / 2 - radius;
+  const Place at = line_of(c, s);
+  c.findings.error(at, "outlet-over-bearings",
+                   fmt::format("the outlet of scupper {} at {} ends {} inside the top of {} {}{}", s.name,
+                               print_station(s.station, c.project.units), c.length(-far), support.kind,
+                               support.name, FitCheck::also_at(support.place, at)),
+                   fmt::format("move the scupper along by at least {}", c.length(-far)));
+}
+
 void check_headroom(const FitCheck& c, const CrossingData& crossing, const ScupperPlace& s) {
   const double radius = c.data().scuppers->outlet.in_mm() / 2;
   if (!crossing.level || !crossing.headroom || distance_to(crossing, s.station, s.offset) >= radius)
@@ -57,6 +69,8 @@ void check_crossings(const FitCheck& c) {
       check_place(c, crossing, s);
       check_headroom(c, crossing, s);
     }
+  for (const SupportData& support : c.project.bridge.supports)
+    for (const ScupperPlace& s : c.deck.scuppers) check_top(c, support, s);
 }
 
 }  // namespace deckquire

@@ -167,22 +167,18 @@ void from_table(DrainageJob& d, std::vector<DrainedGutter>& gutters) {
     d.intensity_origin = {Origin::From::computed, "working rain-intensity", d.rain.place};
 }
 
+/// What outlets were not compared with, for want of its place; the rest is in crossings.cpp.
 void say_what_lies_below(const CalculationJob& job) {
   if (job.deck.scuppers.empty()) return;
-  std::string nearest;
-  double least = 1e30;
-  for (const ScupperPlace& s : job.deck.scuppers)
-    for (const Support& p : job.bridge.supports)
-      if (std::abs((s.station - p.station).in_mm()) < least) {
-        least = std::abs((s.station - p.station).in_mm());
-        nearest = fmt::format("; {} at {} from {} is the nearest to a support", s.name,
-                              print_length(abs(s.station - p.station), job.project.units), p.name);
-      }
-  const bool known = !job.project.bridge.crossings.empty();  // then outlets keep clear: crossings.cpp
-  job.not_checked(Topic::drainage,
-                  known ? "outlets over bearings and pier tops"
-                        : "outlets over roads, tracks, paths, bearings and pier tops",
-                  (known ? "their sizes" : "what lies below the bridge (crossing)") + nearest);
+  if (job.project.bridge.crossings.empty())
+    job.not_checked(Topic::drainage, "outlets over roads, tracks and paths",
+                    "what lies below the bridge (crossing)");
+  std::vector<std::string> unknown;
+  for (const SupportData& s : job.project.bridge.supports)
+    if (!s.top) unknown.push_back(s.name);
+  if (!unknown.empty())
+    job.not_checked(Topic::drainage, "outlets over bearings and tops of " + join(unknown, ", "),
+                    "their sizes (support top=)");
 }
 
 }  // namespace

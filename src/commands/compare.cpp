@@ -74,6 +74,10 @@ bool take_issue(Compared& c, const std::string& revision, const std::string& pat
 
 /// The older side from a file, taken as if it had been issued. False with a finding.
 bool take_file(Compared& c, const std::string& path, Findings& findings) {
+  const bool letters = path.size() <= 2 && path.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == std::string::npos;
+  if (letters && !fs::exists(path))
+    throw WrongLine(fmt::format("compare: '{}' is no file, and no revision: the letters I O Q S X Z are not used",
+                                path));
   c.before = path;
   c.before_text = text_of_file(path);
   c.folder = fs::path(path).parent_path().string();

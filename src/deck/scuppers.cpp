@@ -84,12 +84,10 @@ bool off_flanges(const PanelSite& site, PanelPoint outlet, double radius) {
   return true;
 }
 
-/// The outlet drips on nothing that passes below the bridge.
-bool off_crossings(const PanelSite& site, PanelPoint outlet, double radius) {
-  const BridgePoint at = site.frame.bridge(site.bridge.alignment, outlet);
-  for (const CrossingData& c : site.project.bridge.crossings)
-    if (!outlet_allowed(c, mm(at.x), mm(at.y), radius)) return false;
-  return true;
+/// The outlet drips on nothing that lies below the bridge.
+bool nothing_below(const PanelSite& site, PanelPoint outlet, double radius) {
+  const BridgePoint at = site.on_bridge(outlet);
+  return outlet_allowed(site.project.bridge, mm(at.x), mm(at.y), radius);
 }
 
 /// Distance that a scupper keeps from a feature; none: they may overlap.
@@ -120,7 +118,7 @@ bool fits(const PlainPanel& p, Side side, Length station, const ScuppersData& da
       {std::min(reach.low.x, body.low.x), std::min(reach.low.y, body.low.y)},
       {std::max(reach.high.x, body.high.x), std::max(reach.high.y, body.high.y)}};
   const double radius = data.outlet.in_mm() / 2;
-  if (!off_flanges(p.site, f.at, radius) || !off_crossings(p.site, f.at, radius)) return false;
+  if (!off_flanges(p.site, f.at, radius) || !nothing_below(p.site, f.at, radius)) return false;
   for (const Feature& other : p.shape.features) {
     const auto asked = distance_asked(other.kind, clear);
     if (!asked || !footprint(other, p.site.deck()).grown(*asked).overlaps(all)) continue;

@@ -67,7 +67,7 @@ struct LayoutHints {
     int ratio = 0;
   };
   std::vector<PanelSheet> panels;
-  /// Side and order of callouts: by sheet number, then the callout's text, where its words stood.
+  /// By sheet number, then the callout's words: where they stood, a box without size.
   std::map<std::string, std::map<std::string, Spot>> callouts;
 };
 

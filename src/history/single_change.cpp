@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <sstream>
 #include <stdexcept>
 
 #include "history/statement_nodes.h"
@@ -58,71 +59,6 @@ void state_units(pugi::xml_node node, const OwnUnit& own) {
   for (pugi::xml_node child : node.children()) state_units(child, own);
 }
 
-/// On which line elements and attributes stand: sheets print the lines that values come from, so
-/// what is edited must not move the rest.
-class Lines {
- public:
-  void read(const Document& document) { read(document, document.root()); }
-  int of(pugi::xml_node node) const { return at({node.hash_value(), ""}); }
-  int of(pugi::xml_node node, const char* attribute) const {
-    return at({node.hash_value(), attribute});
-  }
-  /// `copy` stands where `node` stood, as far as it has the same attributes.
-  void inherit(pugi::xml_node copy, pugi::xml_node node) {
-    lines_[{copy.hash_value(), ""}] = of(node);
-    for (pugi::xml_attribute a : node.attributes())
-      lines_[{copy.hash_value(), a.name()}] = of(node, a.name());
-  }
-
- private:
-  std::map<std::pair<std::size_t, std::string>, int> lines_;
-  int at(const std::pair<std::size_t, std::string>& key) const {
-    const auto found = lines_.find(key);
-    return found == lines_.end() ? 0 : found->second;
-  }
-  void read(const Document& document, pugi::xml_node node) {
-    lines_[{node.hash_value(), ""}] = document.place(node).line;
-    for (pugi::xml_attribute a : node.attributes())
-      lines_[{node.hash_value(), a.name()}] = document.place(a).line;
-    for (pugi::xml_node child : node.children())
-      if (child.type() == pugi::node_element) read(document, child);
-  }
-};
-
-/// Writes a tree so that what has a line stands on it; the rest follows where it is.
-class Writer {
- public:
-  explicit Writer(const Lines& lines) : lines_(lines) {}
-  std::string text(pugi::xml_node root) {
-    write(root);
-    return std::move(out_);
-  }
-
- private:
-  const Lines& lines_;
-  std::string out_;
-  int line_ = 1;
-
-  void go_to(int line) {
-    for (; line_ < line; ++line_) out_ += '\n';
-  }
-  void write(pugi::xml_node node) {
-    go_to(lines_.of(node));
-    out_ += std::string("<") + node.name();
-    for (pugi::xml_attribute a : node.attributes()) {
-      go_to(lines_.of(node, a.name()));
-      out_ += std::string(" ") + a.name() + "=\"";
-      append_escaped(out_, a.value());
-      out_ += '"';
-    }
-    out_ += '>';
-    append_escaped(out_, text_of(node));
-    for (pugi::xml_node child : node.children())
-      if (child.type() == pugi::node_element) write(child);
-    out_ += std::string("</") + node.name() + ">";
-  }
-};
-
 class Editor {
  public:
   Editor(const std::string& before, const std::string& now)
@@ -130,7 +66,6 @@ class Editor {
     if (!old_.ok() || !fresh_.ok()) throw std::invalid_argument("files that are no XML");
     old_statements_ = statements_of(old_, &old_nodes_);
     fresh_statements_ = statements_of(fresh_, &fresh_nodes_);
-    lines_.read(old_);
     own_.name = trimmed(fresh_.root().attribute("units").value());
     same_unit_ = own_.name == trimmed(old_.root().attribute("units").value());
   }
@@ -151,7 +86,6 @@ class Editor {
         sync(made(path), fresh);
     } else if (is_whole(path)) {
       const pugi::xml_node copy = old.parent().insert_copy_after(fresh, old);
-      lines_.inherit(copy, old);
       old.parent().remove_child(old);
       finish(copy);
     } else {
@@ -159,14 +93,17 @@ class Editor {
     }
   }
 
-  std::string text() const { return Writer(lines_).text(old_.root()); }
+  std::string text() const {
+    std::ostringstream out;
+    old_.root().print(out, "", pugi::format_raw);
+    return std::move(out).str();
+  }
 
  private:
   Findings findings_;
   Document old_, fresh_;
   Statements old_statements_, fresh_statements_;
   StatementNodes old_nodes_, fresh_nodes_;
-  Lines lines_;
   OwnUnit own_;
   bool same_unit_ = true;
 

@@ -17,8 +17,8 @@ struct ChangeGroup {
 };
 std::vector<ChangeGroup> groups_of(const std::vector<Change>& changes);
 
-/// The text of the old file with that group of changes as the new file has it, and nothing else; all
-/// that is kept stays on its line, comments are dropped.
+/// The text of the old file with that group of changes as the new file has it, and nothing else, on one
+/// line: drawings name elements, not lines.
 /// Lengths that are copied over get their unit. Both files are such as read_project() accepts; what
 /// comes out need not be (an edge that only fits together with another change).
 std::string with_group(const std::string& before, const std::string& now, const ChangeGroup& group);

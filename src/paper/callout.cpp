@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "paper/leaders.h"
@@ -95,6 +96,58 @@ void column_label(Board& board, const Callout& c, PaperPoint at, int side) {
   note(board, {at.x, first}, c.text, side > 0 ? Align::left : Align::right);
 }
 
+/// Under which name each callout's place is kept.
+std::vector<std::string> kept_names(const Sheet& sheet, const std::vector<Callout>& list) {
+  std::map<std::string, int> more;  // in this list
+  std::vector<std::string> out;
+  for (const Callout& c : list) {
+    const std::string words = c.text.empty() ? c.number : c.text;
+    int n = ++more[words];
+    const auto name = [&] { return n == 1 ? words : words + " #" + std::to_string(n); };
+    while (sheet.callouts.count(name()) > 0) ++n;
+    more[words] = n;
+    out.push_back(name());
+  }
+  return out;
+}
+
+bool leaders_cross(const std::vector<PaperPoint>& sites, const std::vector<double>& places, double x) {
+  for (std::size_t i = 0; i < sites.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j)
+      if (segments_cross(sites[i], {x, places[i]}, sites[j], {x, places[j]})) return true;
+  return false;
+}
+
+/// Labels of a sheet that was issued stay where they were, in the same column; the others make room.
+/// Not where labels would have to change places.
+std::vector<double> kept_still(const Sheet& sheet, const std::vector<std::string>& names,
+                               const std::vector<PaperPoint>& sites, const std::vector<double>& sizes,
+                               const LabelColumn& column, double x, const std::vector<double>& places) {
+  constexpr double same = 0.005;  // not seen, and lost in the register
+  std::vector<double> wished = places;
+  bool moved = false;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const auto kept = sheet.kept_callouts.find(names[i]);
+    if (kept == sheet.kept_callouts.end() || std::abs(kept->second.x - x) > 0.05) continue;
+    wished[i] = kept->second.y;
+    moved = moved || std::abs(wished[i] - places[i]) > same;
+  }
+  if (!moved) return places;
+  std::vector<std::size_t> order(places.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](auto a, auto b) { return places[a] < places[b]; });
+  std::vector<double> ideals, ordered_sizes;
+  for (std::size_t i : order) {
+    if (!ideals.empty() && wished[i] < ideals.back()) return places;
+    ideals.push_back(wished[i]);
+    ordered_sizes.push_back(sizes[i]);
+  }
+  const std::vector<double> found = spread(ideals, ordered_sizes, column.low, column.high);
+  std::vector<double> out(places.size());
+  for (std::size_t k = 0; k < order.size(); ++k) out[order[k]] = found[k];
+  return leaders_cross(sites, out, column.x) ? places : out;
+}
+
 void column(Board& board, double x, const CalloutColumns& columns, std::vector<Callout> list,
             int side) {
   if (list.empty()) return;
@@ -106,9 +159,14 @@ void column(Board& board, double x, const CalloutColumns& columns, std::vector<C
   }
   const double reach =
       list.front().text.empty() ? pill_size(board, list.front().number).x / 2 : shoulder + note_air;
-  const std::vector<double> places =
-      place_along(sites, sizes, {x - side * reach, columns.low, columns.high});
-  for (std::size_t i = 0; i < list.size(); ++i) column_label(board, list[i], {x, places[i]}, side);
+  const LabelColumn room{x - side * reach, columns.low, columns.high};
+  const std::vector<std::string> names = kept_names(board.sheet(), list);
+  const std::vector<double> places = kept_still(board.sheet(), names, sites, sizes, room, x,
+                                                place_along(sites, sizes, room));
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    column_label(board, list[i], {x, places[i]}, side);
+    board.sheet().callouts[names[i]] = {x, places[i]};
+  }
 }
 
 void row(Board& board, double y, const CalloutRows& rows, std::vector<Callout> list, int side) {

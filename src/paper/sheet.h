@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <string>
 #include <variant>
 #include <vector>
@@ -106,6 +107,9 @@ struct Sheet {
   std::vector<Pen> pens;
   std::vector<Item> items;
   std::vector<RevisionItems> revision_items = {};  // in their order; no part of dump()
+  /// Where the words of callouts stand, by the words, with " #2" of the second that says the same; and
+  /// where they stood when the sheet was issued: there they stay, if they can. No part of dump().
+  std::map<std::string, PaperPoint> callouts = {}, kept_callouts = {};
 };
 
 /// Where a Text's ink is: its box turned by its angle (0 and +-90 degrees only), 0 to height, with

@@ -107,7 +107,8 @@ BridgeData extract_bridge(const Fields& f, const std::string& title) {
   b.alignment = extract_alignment(f.child("alignment"));
   b.place = f.place();
   f.each("support", [&](const Fields& e) {
-    b.supports.push_back({e.text("name"), e.text("kind"), e.length("at"), e.place()});
+    b.supports.push_back({e.text("name"), e.text("kind"), e.length("at"), e.place(),
+                          e.optional_length("top")});
   });
   f.each("girder", [&](const Fields& e) {
     b.girders.push_back({e.text("name"), e.length("offset"), e.length("flange"),

@@ -70,6 +70,7 @@ struct SupportData {
   std::string kind;  // abutment, pier
   Length station;
   Place place;
+  std::optional<Length> top = {};  // along, half on each side of the station
 };
 
 struct GirderData {

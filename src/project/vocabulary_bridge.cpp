@@ -89,7 +89,10 @@ Element support() {
           "An abutment or a pier.",
           {{"name", Kind::name, required(), {}, {}, "Its name on the drawings.", true},
            {"kind", Kind::word, required(), {}, {"abutment", "pier"}, "Which of the two."},
-           {"at", Kind::station, required(), {}, {}, "Station of its bearings."}},
+           {"at", Kind::station, required(), {}, {}, "Station of its bearings."},
+           {"top", Kind::length, absent("not stated: outlets above it are not checked"),
+            {"50 mm", "20 m"}, {},
+            "Of its top with the bearings, along, half on each side of them: no outlet ends above it."}},
           {}};
 }
 

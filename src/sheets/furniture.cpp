@@ -65,6 +65,10 @@ paper::Sheet blank_sheet(const SetInput& input, const SheetPlan& plan) {
   sheet.width = input.style.width;
   sheet.height = input.style.height;
   sheet.pens.assign(input.style.pens.begin(), input.style.pens.end());
+  if (input.history == nullptr) return sheet;
+  const auto& kept = input.history->layout.callouts;
+  if (const auto own = kept.find(plan.number); own != kept.end())
+    for (const auto& [words, place] : own->second) sheet.kept_callouts[words] = {place.left, place.low};
   return sheet;
 }
 

@@ -93,7 +93,8 @@ LayoutHints hints_of(const SetPlan& plan, const SetInput& input,
     out.strips.push_back({panel(s.first), panel(s.first + s.count - 1), s.sheet});
   }
   keep_panels(out, plan, input);
-  (void)sheets;
+  for (const paper::Sheet& s : sheets)
+    for (const auto& [words, at] : s.callouts) out.callouts[s.number][words] = {at.x, at.y, at.x, at.y};
   return out;
 }
 

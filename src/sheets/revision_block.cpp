@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "paper/table.h"
 
 namespace deckquire::sheets {
@@ -14,13 +15,15 @@ using paper::Board;
 using paper::LetterUse;
 using paper::PaperBox;
 
-// Names stay on one line: their columns are as wide as their widest cell.
-double name_width(const Board& board, const std::vector<Revision>& revisions,
-                  std::string Revision::*member) {
+constexpr double cell_air = 2.6;
+
+// Names stay on one line each, one over the other: the column is as wide as the widest.
+double name_width(const Board& board, const std::vector<Revision>& revisions) {
   double w = board.text_width(LetterUse::table_head, "Checked");
   for (const Revision& r : revisions)
-    w = std::max(w, board.text_width(LetterUse::table, r.*member));
-  return w + 2.6;
+    for (const std::string* name : {&r.by, &r.checked})
+      w = std::max(w, board.text_width(LetterUse::table, *name));
+  return w + cell_air;
 }
 
 /// All of the project's; `until`: no later ones than that.
@@ -65,9 +68,8 @@ paper::TableData revision_table(const Board& board, const std::vector<Revision>&
   t.columns = {{"Rev", "", Align::left, 0},
                {"Date", "", Align::left, 0},
                {"Change", "", Align::left, 0},
-               {"By", "", Align::left, name_width(board, names, &Revision::by)},
-               {"Checked", "", Align::left, name_width(board, names, &Revision::checked)}};
-  for (const Revision& r : revisions) t.rows.push_back({r.id, r.date, r.text, r.by, r.checked});
+               {"By\nChecked", "", Align::left, name_width(board, names)}};
+  for (const Revision& r : revisions) t.rows.push_back({r.id, r.date, r.text, r.by + "\n" + r.checked});
   // How many deltas of that revision to look for.
   for (std::size_t i = 0; i < t.rows.size() && i < deltas.size(); ++i)
     if (deltas[i] > 0)
@@ -108,15 +110,17 @@ void fix_widths(const Board& board, paper::TableData& table, double width) {
 /// what their columns hold.
 void cut_last(const Board& board, paper::TableData& table, const PaperBox& box) {
   if (table.rows.empty()) return;
-  for (std::size_t c : {table.columns.size() - 2, table.columns.size() - 1})
-    for (auto& row : table.rows) {
-      const double width = table.columns[c].width - 2.6;
-      if (board.text_width(LetterUse::table, row[c]) <= width + 0.01) continue;
-      while (!row[c].empty() && board.text_width(LetterUse::table, row[c] + "…") > width)
-        drop_letter(row[c]);
-      row[c] += "…";
+  const double width = table.columns.back().width - cell_air;
+  for (auto& row : table.rows) {
+    std::vector<std::string> names = split_lines(row.back());
+    for (std::string& name : names) {
+      if (board.text_width(LetterUse::table, name) <= width + 0.01) continue;
+      while (!name.empty() && board.text_width(LetterUse::table, name + "…") > width) drop_letter(name);
+      name += "…";
     }
-  std::string& words = table.rows.back()[table.columns.size() - 3];
+    row.back() = join(names, "\n");
+  }
+  std::string& words = table.rows.back()[table.columns.size() - 2];
   const std::string whole = words;
   for (auto end = whole.rfind(' '); !fits_last(board, table, box) && end != std::string::npos;
        end = end == 0 ? std::string::npos : whole.rfind(' ', end - 1))

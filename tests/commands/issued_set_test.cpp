@@ -105,6 +105,37 @@ TEST_CASE("issued set: one scupper moved changes its mark's sheet, its plans and
   CHECK(table->rows.size() >= 2);
 }
 
+TEST_CASE("issued set: words of details stay where they stood, as far as they can") {
+  const auto edited = [](Story& s) {
+    s.add_revision("B", "A thicker surface");
+    s.edit("<surface class=\"light\"/>", "<surface class=\"light\" thickness=\"5\"/>");
+  };
+  Story story("quickstart"), anew("quickstart");
+  const IssuedSet a = story.issue();
+  edited(story);
+  edited(anew);
+  const IssuedSet b = story.drawn(), fresh = anew.drawn();
+  int same_words = 0, kept = 0, by_chance = 0;
+  for (const paper::Sheet& sheet : a.sheets)
+    for (const auto& [words, at] : sheet.callouts) {
+      const auto stands = [&](const IssuedSet& set) {
+        const auto& all = sheet_of(set, sheet.number).callouts;
+        const auto now = all.find(words);
+        return now != all.end() && std::abs(now->second.x - at.x) < 0.05
+                   ? std::abs(now->second.y - at.y) < 0.005
+                   : -1;
+      };
+      if (stands(b) < 0) continue;
+      ++same_words;
+      kept += stands(b) > 0;
+      by_chance += stands(fresh) > 0;
+    }
+  MESSAGE(same_words << " callouts in their columns, " << kept << " kept, " << by_chance << " without");
+  CHECK(same_words >= 10);
+  CHECK(kept > by_chance);
+  CHECK(10 * kept >= 9 * same_words);
+}
+
 TEST_CASE("issued set: another style is drawn with the same letters") {
   Story story("quickstart");
   story.issue();

@@ -245,20 +245,6 @@ TEST_CASE("changes: one group after the other on the old file makes the new one"
   }
 }
 
-TEST_CASE("changes: what a group leaves alone stays on its line") {
-  const std::string before = example("saltmarsh");
-  std::string now = with(before, R"(name="H1" at="0+003.776")", R"(name="H1" at="3.836 m")");
-  now = with(now, R"(<edge at="0+010.026")",
-             "<edge at=\"0+005.000\" left=\"1500\" right=\"1500\"/>\n<edge at=\"0+010.026\"");
-  for (const ChangeGroup& g : groups_of(between(before, now))) {
-    const Statements old = statements_of(before, "x"),
-                     made = statements_of(with_group(before, now, g), "x");
-    for (const auto& [key, s] : made)
-      if (const auto found = old.find(key); found != old.end())
-        CHECK_MESSAGE(found->second.place.line == s.place.line, key);
-  }
-}
-
 TEST_CASE("changes: a group into a file in another unit keeps its lengths") {
   const std::string before = example("saltmarsh");
   std::string now = with(before, R"(units="mm")", R"(units="m")");

@@ -142,6 +142,35 @@ TEST_CASE("callouts: pills and notes on both sides lie clear of one another") {
   }
 }
 
+TEST_CASE("callouts: those of an issued sheet stay where they were, a new one makes room") {
+  const CalloutColumns columns{100, 300, 50, 250};
+  const auto site = [](double y, const char* text) { return Callout{{200, y}, "", text}; };
+  const std::vector<Callout> old{site(100, "cap"), site(101, "seal"), site(180, "cap")};
+  TrialBoard issued;
+  callout_column(issued.board, columns, 1, old);
+  REQUIRE(issued.sheet.callouts.size() == 3);
+  CHECK(issued.sheet.callouts.count("cap #2") == 1);
+  // One more near the first two, and the site of the third a little higher.
+  std::vector<Callout> now{old[0], site(102, "rod"), old[1], site(181.5, "cap")};
+  TrialBoard plain, kept;
+  callout_column(plain.board, columns, 1, now);
+  kept.sheet.kept_callouts = issued.sheet.callouts;
+  callout_column(kept.board, columns, 1, now);
+  CHECK(std::abs(plain.sheet.callouts["cap #2"].y - issued.sheet.callouts["cap #2"].y) > 1);
+  CHECK(kept.sheet.callouts["cap #2"].y == doctest::Approx(issued.sheet.callouts["cap #2"].y));
+  CHECK(faults(kept.sheet, 2.5, paper_box).empty());
+  // The same again is the same to the byte.
+  TrialBoard again;
+  again.sheet.kept_callouts = issued.sheet.callouts;
+  callout_column(again.board, columns, 1, old);
+  CHECK(dump(again.sheet) == dump(issued.sheet));
+  // A column elsewhere is another picture.
+  TrialBoard moved;
+  moved.sheet.kept_callouts = issued.sheet.callouts;
+  callout_column(moved.board, {90, 310, 50, 250}, 1, now);
+  CHECK(moved.sheet.callouts["cap #2"].y == plain.sheet.callouts["cap #2"].y);
+}
+
 TEST_CASE("section mark: letter and sheet at both ends, linked to that sheet") {
   TrialBoard t;
   section_mark(t.board, {100, 100}, {300, 100}, {0, 1}, "A", "D02");

@@ -37,8 +37,8 @@ void inputs(const Reading& r, Outcome& o) {
       o.expect(in.origin.from != From::typed,
                c.number + ": where does " + in.symbol + " come from");
       if (project)
-        o.expect(holds(words, fmt::format("project, line {}", in.origin.place.line)),
-                 c.number + ": line of " + in.symbol);
+        o.expect(holds(words, "project, " + r.project().element_at(in.origin.place)),
+                 c.number + ": element of " + in.symbol);
     }
   });
 }
@@ -105,7 +105,7 @@ Items calculation_sheets() {
        "Source of every input",
        {{"C", "Given*Value*What it is*From", false}},
        inputs,
-       reword("C", "project, line", "file, row"),
+       reword("C", "project, ", "file, "),
        {},
        "",
        example},
