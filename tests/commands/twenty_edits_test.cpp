@@ -8,6 +8,7 @@
 #include "commands/story.h"
 #include "commands/tracing.h"
 #include "paper/layer.h"
+#include "support/thorough.h"
 #include "writers/writers.h"
 
 using namespace deckquire;
@@ -206,9 +207,12 @@ TEST_CASE("twenty edits: each changes what it must, all else stays to the byte")
   const std::vector<Edit> list = edits();
   CHECK(list.size() >= 20);
   story.add_revision("C", "One edit");
-  std::size_t files = 0;
+  std::map<std::string, std::string> issued;  // files of the issue, by number
+  for (const paper::Sheet& s : a.sheets) issued[s.number] = svg(s, a, before.project);
+  std::size_t files = 0, turn = 0;
   const std::string next = story.text;
   for (const Edit& e : list) {
+    if (!thorough && ++turn % 5 != 1) continue;
     const std::string edit = e.name;
     CAPTURE(edit);
     story.text = next;
@@ -227,7 +231,7 @@ TEST_CASE("twenty edits: each changes what it must, all else stays to the byte")
       if (changed.count(s.number)) continue;
       // The file to the byte, but for "3 of 12", which the index requires, and remarks of reviewers.
       if (now.project.redlines.size() == before.project.redlines.size()) {
-        CHECK_MESSAGE((svg(s, b, now.project) == svg(sheet_of(a, s.number), a, before.project)), s.number);
+        CHECK_MESSAGE((svg(s, b, now.project) == issued[s.number]), s.number);
         ++files;
       }
       paper::Sheet x = paper::without_revision(s),
@@ -235,5 +239,5 @@ TEST_CASE("twenty edits: each changes what it must, all else stays to the byte")
       CHECK_MESSAGE((paper::dump(x) == paper::dump(y)), s.number);
     }
   }
-  CHECK(files >= 60);
+  CHECK(files >= (thorough ? 60U : 10U));
 }

@@ -58,6 +58,7 @@ const Row rows[] = {
     {"support", "name", Is::free, "E1"},
     {"support", "kind", Is::free, "pier"},
     {"support", "at", Is::place, ""},
+    {"support", "top", Is::free, "800"},
     {"girder", "name", Is::free, "B1"},
     {"girder", "offset", Is::place, ""},
     {"girder", "flange", Is::place, ""},
