@@ -10,7 +10,7 @@ namespace deckquire {
 std::string panel_sheet_number(int mark);
 
 /// Every schedule, in the order of the T sheets: marks, panels, materials, posts, scuppers, joints,
-/// setting-out, holes (CSV only). Columns of `panels` and `marks` begin with those that design.md
+/// setting-out, sequence, picks, holes (CSV only). Columns of `panels` and `marks` begin with those that design.md
 /// section 9 fixes.
 std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck);
 

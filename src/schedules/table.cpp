@@ -1,11 +1,14 @@
 #include "schedules/table.h"
 
+#include <cmath>
+
 namespace deckquire {
 namespace {
 
 // Exact by definition: international foot and avoirdupois pound.
 constexpr double foot_m = 0.3048;
 constexpr double cubic_foot_m3 = foot_m * foot_m * foot_m;
+constexpr double pound_force_n = 4.4482216152605;  // NIST SP 811 (2008), B.8
 
 Length from_plain(double v, Measure m) {
   return m == Measure::length ? mm(v) : metres(v);
@@ -38,6 +41,10 @@ std::string print_plain(double v, Measure m, UnitSystem u) {
       return print_metres(v, u);
     case Measure::mass:
       return print_mass(Mass::si(v), u);
+    case Measure::reach:
+      return decimal(std::ceil((u == UnitSystem::metric ? v : v / foot_m) * 10 - 1e-6) / 10, 1);
+    case Measure::force:
+      return u == UnitSystem::metric ? decimal(v / 1e3, 1) : decimal(v / pound_force_n, 0);
     case Measure::area:
       return print_area(Area::si(v), u);
     case Measure::volume:
@@ -63,10 +70,13 @@ std::string column_unit(Measure m, UnitSystem u) {
     case Measure::length:
       return metric ? "mm" : "ft-in";
     case Measure::coordinate:
+    case Measure::reach:
     case Measure::level:
       return metric ? "m" : "ft";
     case Measure::mass:
       return metric ? "kg" : "lb";
+    case Measure::force:
+      return metric ? "kN" : "lbf";
     case Measure::area:
       return metric ? "m²" : "sq ft";
     case Measure::volume:

@@ -19,6 +19,8 @@ enum class Measure {
   coordinate, // easting, northing: metres or feet, three decimals; CSV metres
   level,      // metres or feet; CSV metres
   mass,       // kg or lb, whole; CSV kg
+  force,      // kN, one decimal, or lbf, whole; CSV N
+  reach,      // m or ft, one decimal, rounded up: radius of a crane; CSV metres
   area,       // m2 or sq ft; CSV m2
   volume,     // m3 or cu ft; CSV m3
   percent     // 1.25; CSV a ratio
@@ -31,7 +33,7 @@ struct Column {
 };
 
 /// std::monostate prints as an empty cell. A plain double is in the SI unit of its measure: length in
-/// mm, station, coordinate and level in m, mass in kg, area in m2, volume in m3, percent as a ratio.
+/// mm, station, coordinate, reach and level in m, mass in kg, force in N, area in m2, volume in m3, percent as a ratio.
 using Cell = std::variant<std::monostate, std::string, std::int64_t, Length, double>;
 
 struct Table {

@@ -134,6 +134,30 @@ paper::TableData verdicts_of(const workings::Working& w) {
   return t;
 }
 
+/// The results that are read across, in the units in which they were declared; a unit that is the same all
+/// down stands in the head.
+paper::TableData results_of(const workings::Working& w) {
+  paper::TableData t;
+  const auto result = [&](const std::string& symbol) -> const workings::Result& {
+    return *std::find_if(w.results.begin(), w.results.end(),
+                         [&](const workings::Result& r) { return r.symbol == symbol; });
+  };
+  for (std::size_t k = 0; k < w.table.heads.size(); ++k)
+    t.columns.push_back({w.table.heads[k], std::string(result(w.table.rows.front()[k]).unit.label), Align::right, 0});
+  for (const auto& row : w.table.rows) {
+    t.rows.emplace_back();
+    for (const std::string& symbol : row)
+      t.rows.back().push_back(workings::print_in(result(symbol).si, result(symbol).unit));
+  }
+  return t;
+}
+
+/// Steps that the table of results stands for: those of all its rows but the first.
+bool in_later_row(const workings::Working& w, const std::string& symbol) {
+  return std::any_of(w.table.rows.begin() + (w.table.rows.empty() ? 0 : 1), w.table.rows.end(),
+                     [&](const auto& row) { return std::find(row.begin(), row.end(), symbol) != row.end(); });
+}
+
 }  // namespace
 
 Blocks calculation_blocks(const Project& project, const Calculation& c,
@@ -144,7 +168,10 @@ Blocks calculation_blocks(const Project& project, const Calculation& c,
   if (!c.on.empty()) heading += ", " + c.on;
   out.push_back(heading_block(heading, c.number));
   if (!w.inputs.empty()) add_table(out, inputs_of(project, w), 12);
-  for (std::size_t i = 0; i < w.steps.size(); ++i) out.push_back(step_block(w.steps[i], i + 1));
+  std::size_t number = 0;
+  for (const workings::Step& step : w.steps)
+    if (!in_later_row(w, step.symbol)) out.push_back(step_block(step, ++number));
+  if (!w.table.rows.empty()) add_table(out, results_of(w), 12);
   for (const workings::Curve& curve : w.curves) out.push_back(curve_block(curve));
   if (!w.verdicts.empty()) add_table(out, verdicts_of(w), 12);
   for (const workings::Limit& l : w.limits) {
