@@ -152,8 +152,8 @@ Table picks_table(const Project& project, const Bridge& bridge, const Deck& deck
            {"mark", "Mark", Measure::text}, {"mass_kg", "Mass", Measure::mass},
            {"centre_x_mm", "Centre x", Measure::length}, {"centre_y_mm", "Centre y", Measure::length},
            {"inserts", "Inserts", Measure::count}, {"insert_force_n", "Insert force", Measure::force},
-           {"leg_mm", "Leg length", Measure::length}, {"leg_angle_deg", "Leg angle °", Measure::count},
-           {"hook_mm", "Hook above deck", Measure::length}, {"crane", "Crane", Measure::text},
+           {"leg_m", "Leg length", Measure::reach}, {"leg_angle_deg", "Leg angle °", Measure::count},
+           {"hook_m", "Hook above deck", Measure::reach}, {"crane", "Crane", Measure::text},
            {"radius_m", "Radius", Measure::reach}, {"lifted_kg", "With tackle", Measure::mass},
            {"chart_kg", "Chart takes", Measure::mass}, {"ratio", "Ratio", Measure::text}},
           {},
@@ -166,8 +166,8 @@ Table picks_table(const Project& project, const Bridge& bridge, const Deck& deck
     std::vector<Cell> row{
         std::int64_t{k.step}, p.serial, mark_of(deck, p).name, mark_of(deck, p).masses.total.in_si(),
         k.centre.x, k.centre.y, std::int64_t{k.inserts},
-        k.force ? Cell(*k.force) : Cell(std::string("not checked")), hangs ? Cell(k.leg) : Cell(none),
-        project.deck.lifting.angle.in_si() * 180 / pi, hangs ? Cell(k.hook) : Cell(none)};
+        k.force ? Cell(*k.force) : Cell(std::string("not checked")), hangs ? Cell(k.leg / 1e3) : Cell(none),
+        project.deck.lifting.angle.in_si() * 180 / pi, hangs ? Cell(k.hook / 1e3) : Cell(none)};
     if (k.crane) {
       const CraneReach& c = *k.crane;
       const std::string& name = project.conditions.erection.cranes[static_cast<std::size_t>(c.crane)].name;

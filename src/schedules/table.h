@@ -20,7 +20,7 @@ enum class Measure {
   level,      // metres or feet; CSV metres
   mass,       // kg or lb, whole; CSV kg
   force,      // kN, one decimal, or lbf, whole; CSV N
-  reach,      // m or ft, one decimal, rounded up: radius of a crane; CSV metres
+  reach,      // m or ft, one decimal, rounded up: radius of a crane, sling; CSV metres
   area,       // m2 or sq ft; CSV m2
   volume,     // m3 or cu ft; CSV m3
   percent     // 1.25; CSV a ratio

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "sheets/calculation_sheet.h"
@@ -142,12 +143,21 @@ paper::TableData results_of(const workings::Working& w) {
     return *std::find_if(w.results.begin(), w.results.end(),
                          [&](const workings::Result& r) { return r.symbol == symbol; });
   };
+  // Rows that count in whole degrees need no decimals.
+  std::vector<char> whole(w.table.heads.size(), 1);
+  for (const auto& row : w.table.rows)
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      const double printed = std::stod(workings::print_in(result(row[k]).si, result(row[k]).unit));
+      if (printed != std::round(printed)) whole[k] = 0;
+    }
   for (std::size_t k = 0; k < w.table.heads.size(); ++k)
     t.columns.push_back({w.table.heads[k], std::string(result(w.table.rows.front()[k]).unit.label), Align::right, 0});
   for (const auto& row : w.table.rows) {
     t.rows.emplace_back();
-    for (const std::string& symbol : row)
-      t.rows.back().push_back(workings::print_in(result(symbol).si, result(symbol).unit));
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      const std::string figure = workings::print_in(result(row[k]).si, result(row[k]).unit);
+      t.rows.back().push_back(whole[k] ? decimal(std::stod(figure), 0) : figure);
+    }
   }
   return t;
 }

@@ -69,13 +69,27 @@ StageRuns stages_in_parts(int panels) {
   return out;
 }
 
+/// Long runs in parts that a crew looks over, where that is no more than a dozen in all.
+StageRuns parted(const StageRuns& runs) {
+  StageRuns out;
+  for (const SettingStage& run : runs) {
+    const int parts = (run.count + panels_a_stage - 1) / panels_a_stage;
+    for (int k = 0; k < parts; ++k) {
+      const int a = k * run.count / parts, b = (k + 1) * run.count / parts;
+      const std::string part = parts > 1 ? fmt::format(", part {} of {}", k + 1, parts) : "";
+      out.push_back({run.name + part, run.first + a, b - a});
+    }
+  }
+  return out.size() <= most_stages ? out : runs;
+}
+
 void choose_stages(const SetInput& in, SettingPlan& s) {
   const int n = static_cast<int>(s.order.size());
   s.by = "by truck load";
-  s.stages = stages_by_load(in, n);
+  s.stages = parted(stages_by_load(in, n));
   if (!s.stages.empty()) return;
   s.by = "by span";
-  s.stages = stages_by_span(in, s.order);
+  s.stages = parted(stages_by_span(in, s.order));
   if (!s.stages.empty()) return;
   s.by = "in equal parts";
   s.stages = stages_in_parts(n);

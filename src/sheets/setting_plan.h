@@ -56,6 +56,9 @@ std::string torque_words(const TorqueData& torque, UnitSystem units);
 /// tighten to, cranes, cautions.
 std::vector<Blocks> setting_words(const SetInput& input, const SettingPlan& setting);
 
+/// What the hook has to do, step by step, where a sheet has room left; the table of all picks has the rest.
+Blocks setting_picks(const SetInput& input, const SettingPlan& setting);
+
 /// One small plan of a stage, its upper left corner at `corner`.
 void draw_stage(paper::Board& board, const SetInput& input, const SettingPlan& setting, std::size_t stage,
                 paper::PaperPoint corner);

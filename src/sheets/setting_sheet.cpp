@@ -15,10 +15,11 @@ using paper::PaperPoint;
 class SettingPages {
  public:
   SettingPages(const Board& board, const SetInput& in, const SettingPlan& s)
-      : in_(in), s_(s), board_(board), words_(setting_words(in, s)), columns_(board, {}) {
+      : in_(in), s_(s), board_(board), words_(setting_words(in, s)), picks_(setting_picks(in, s)), columns_(board, {}) {
     while (plans_placed() < s_.stages.size()) add_page();
     for (const Blocks& group : words_)
       for (int more = 0; !columns_.put(group) && more < 3; ++more) add_page();
+    columns_.put(picks_);  // only where there is room
   }
 
   std::size_t count() const { return firsts_.size(); }
@@ -46,6 +47,7 @@ class SettingPages {
   const SettingPlan& s_;
   const Board& board_;
   std::vector<Blocks> words_;
+  Blocks picks_;
   Columns columns_;
   std::vector<std::size_t> firsts_;  // by page: its first column
   std::size_t boxes_ = 0;

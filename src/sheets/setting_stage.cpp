@@ -21,7 +21,7 @@ using paper::PenUse;
 using paper::Stand;
 
 constexpr double crane_radius = 1.8, crane_room = 10, deck_least = 6, deck_most = 14;  // paper mm
-constexpr double hatch_pitch = 1.5, dark_inset = 0.35, arrow_off = 3, arrow_most = 16;
+constexpr double hatch_pitch = 1.5, dark_inset = 0.35, arrow_off = 3.2, arrow_most = 26;
 
 /// The deck on paper, and the rooms above and below it.
 struct StageFrame {
@@ -48,12 +48,12 @@ StageFrame frame_of_stage(const Board& board, const SetInput& in, const SettingP
                           double width) {
   StageFrame f;
   const bool straight = in.bridge.alignment.straight();
-  const double letters = board.text_height(LetterUse::dimension);
+  const double letters = board.text_height(LetterUse::heading);
   const auto beside = [&](bool last) { return board.text_width(LetterUse::note, end_name(in, last)) + 3; };
   f.head = board.pitch(LetterUse::heading) + board.pitch(LetterUse::note) + 0.5;
-  f.above = letters + 2.5 + (any_crane(in, s, true) ? crane_room : 0);
+  f.above = letters + 2.5 + std::max(board.pitch(LetterUse::heading), any_crane(in, s, true) ? crane_room : 0);
   const bool rows = !in.deck.row_joints.empty();
-  f.below = arrow_off + 1.5 + (rows ? letters + 2 : 0) + (any_crane(in, s, false) ? crane_room : 0);
+  f.below = arrow_off + 1.5 + (rows ? letters + 3 + board.pitch(LetterUse::heading) : 0) + (any_crane(in, s, false) ? crane_room : 0);
   if (!straight) f.above = f.below = std::max(f.above, f.below);
   const PaperPoint low{corner.x + beside(false), corner.y - f.head - f.above};
   const double room = width - beside(false) - beside(true);
@@ -210,7 +210,7 @@ class StageDrawing {
         return f_.plan({station, right}) - across_at(f_.plan, station) * arrow_off;
       };
       const PaperPoint from = at(middle - half), to = at(middle + half);
-      paper::arrow(board_, PenUse::dimension, ahead ? from : to, ahead ? to : from, 2.5);
+      paper::arrow(board_, PenUse::mark, ahead ? from : to, ahead ? to : from, 3.5);
       names_.keep_off({from, to});
     }
   }
@@ -234,9 +234,15 @@ class StageDrawing {
       const std::size_t a = p.row > 0 ? 0 : half, b = p.row > 0 ? half - 1 : ring.size() - 1;
       const PaperPoint foot = (f_.plan(ring[a]) + f_.plan(ring[b])) * 0.5;
       const PaperPoint away = across_at(f_.plan, (ring[a].x + ring[b].x) / 2) * (p.row > 0 ? -1.0 : 1.0);
-      const std::string text = std::to_string(step(i)) + (i == closing ? " closes" : "");
-      const double off = p.row > 0 ? arrow_off + 1 : 1;
-      names_.put(LetterUse::dimension, {text}, foot + away * off, away, 0.6);
+      const double off = p.row > 0 ? arrow_off + 2 : 1;
+      const PaperPoint face = f_.plan(ring[a]) - f_.plan(ring[b]);
+      const bool wide = std::hypot(face.x, face.y) > board_.text_width(LetterUse::heading, "000") + 1;
+      const auto letters = wide ? LetterUse::heading : LetterUse::dimension;
+      // Beside a taper it stands higher; over a panel that is no wider it would stand over its neighbour.
+      const double most = wide ? 4 : 0.6;
+      std::vector<std::string> lines{std::to_string(step(i))};
+      if (i == closing) lines.insert(p.row > 0 ? lines.end() : lines.begin(), "closes");
+      names_.put(letters, lines, foot + away * off, away, i == closing ? 4 : most);
     }
   }
 
@@ -262,7 +268,7 @@ class StageDrawing {
     const double side = left ? deck_reach(in_.bridge).left : -deck_reach(in_.bridge).right;
     const double at = std::clamp(c.station, line.from(), line.to()).in_mm();
     const PaperPoint away = across_at(f_.plan, at) * (left ? 1.0 : -1.0);
-    const double room = left ? board_.text_height(LetterUse::dimension) + 2.5 : arrow_off + 1.5;
+    const double room = left ? board_.text_height(LetterUse::heading) + 2.5 : arrow_off + 1.5;
     const PaperPoint foot = f_.plan({at, side});
     const PaperPoint centre = foot + away * (room + crane_radius + 0.5);
     paper::Path sign;

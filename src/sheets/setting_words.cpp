@@ -64,7 +64,7 @@ void draw_sign(Board& board, StageSign sign, PaperPoint c) {
     path.segment(c - PaperPoint{0, 1.8}, c + PaperPoint{0, 1.8});
     board.stroke(PenUse::mark, std::move(path));
   } else if (sign == StageSign::way) {
-    paper::arrow(board, PenUse::dimension, {c.x - 6, c.y}, {c.x + 6, c.y}, 2.5);
+    paper::arrow(board, PenUse::mark, {c.x - 6, c.y}, {c.x + 6, c.y}, 3.5);
   }
   if (sign < StageSign::crane) board.box(PenUse::thin, box);
 }
@@ -119,7 +119,7 @@ std::vector<GapKind> gap_kinds(const SetInput& in) {
     for (const auto& row : w.table.rows)
       for (const workings::Result& r : w.results) {
         if (r.symbol == row.front()) {
-          kind.temperatures.push_back(workings::print_in(r.si, r.unit));
+          kind.temperatures.push_back(shortest_decimal(std::stod(workings::print_in(r.si, r.unit)), 1));
           kind.temperature_unit = r.unit.label;
         } else if (r.symbol == row.back()) {
           const bool inches = r.unit.label == "in";
@@ -284,6 +284,37 @@ std::vector<Blocks> setting_words(const SetInput& input, const SettingPlan& sett
   out.push_back(gap_words(input));
   if (Blocks t = tightening(input); !t.empty()) out.push_back(std::move(t));
   out.push_back(crane_words(input, setting));
+  return out;
+}
+
+
+Blocks setting_picks(const SetInput& in, const SettingPlan& s) {
+  const UnitSystem u = in.project.units;
+  const std::string reach = column_unit(Measure::reach, u);
+  const bool cranes = std::any_of(s.picks.begin(), s.picks.end(), [](const Pick& p) { return p.crane.has_value(); });
+  paper::TableData t;
+  t.title = "PICKS BY STEP";
+  t.columns = {{"Step", "", Align::right, 0}, {"Serial", "", Align::left, 0}, {"Mark", "", Align::left, 0},
+               {"Mass", column_unit(Measure::mass, u), Align::right, 0}, {"Leg", reach, Align::right, 0},
+               {"Hook", reach, Align::right, 0}};
+  if (cranes) {
+    t.columns.push_back({"Crane", "", Align::left, 0});
+    t.columns.push_back({"Radius", reach, Align::right, 0});
+  }
+  for (const Pick& k : s.picks) {
+    const Panel& p = in.deck.panels[static_cast<std::size_t>(k.panel)];
+    const Mark& m = in.deck.marks[static_cast<std::size_t>(p.mark)];
+    t.rows.push_back({std::to_string(k.step), p.serial, m.name, print_mass(m.masses.total, u),
+                      k.leg > 0 ? print_cell(k.leg / 1e3, Measure::reach, u) : "-",
+                      k.leg > 0 ? print_cell(k.hook / 1e3, Measure::reach, u) : "-"});
+    if (!cranes) continue;
+    const std::string& name =
+        k.crane ? in.project.conditions.erection.cranes[static_cast<std::size_t>(k.crane->crane)].name : "-";
+    t.rows.back().push_back(k.crane && !k.crane->holds() ? "NONE; " + name : name);
+    t.rows.back().push_back(k.crane ? print_cell(k.crane->radius / 1e3, Measure::reach, u) : "-");
+  }
+  Blocks out;
+  add_table(out, t, 20);
   return out;
 }
 
