@@ -29,13 +29,18 @@ int pieces(const Panel& p, FeatureKind kind) {
 }
 
 /// What is ticked off beside a panel.
-std::vector<std::string> things_to_see(const Panel& p) {
+std::vector<std::string> things_to_see(const SetInput& in, const Panel& p) {
   std::vector<std::string> out;
   const int pads = pieces(p, FeatureKind::pad), clips = pieces(p, FeatureKind::hold_down);
   const int drains = pieces(p, FeatureKind::scupper), caps = pieces(p, FeatureKind::lifting_insert);
-  out.push_back(pads > 0 ? fmt::format("seated on all {} pads", pads) : "seated on all girders");
+  out.push_back(pads > 0 ? fmt::format("seated on {} pads", pads) : "seated on all girders");
   out.push_back(clips > 0 ? fmt::format("{} clips tight", clips) : "held down");
   if (drains > 0) out.push_back(drains > 1 ? fmt::format("{} drains connected", drains) : "drain connected");
+  if (p.shape.left_joint || p.shape.right_joint) {
+    const auto& rows = in.deck.row_joints;
+    const bool alike = std::all_of(rows.begin(), rows.end(), [&](const RowJoint& r) { return r.gap == rows[0].gap; });
+    out.push_back(alike && !rows.empty() ? "row gap " + print_length(rows[0].gap, in.project.units) : "row gap");
+  }
   out.push_back(fmt::format("{} caps in", caps));
   out.push_back("surface clean");
   return out;
@@ -103,19 +108,28 @@ class HandoverPage {
   }
 
   void boxes(double top, const Panel& p) {
-    const std::vector<std::string> things = things_to_see(p);
-    const double width = frame_.width() / static_cast<double>(things.size());
-    for (std::size_t i = 0; i < things.size(); ++i) {
-      const double x = static_cast<double>(i) * width + 2, low = top - (handover_line + tick_box) / 2;
+    const std::vector<std::string> things = things_to_see(in_, p);
+    constexpr double around = tick_box + 1.5;
+    const auto spare = [&](LetterUse use) {
+      double free = frame_.width() - 4 - around * static_cast<double>(things.size());
+      for (const std::string& t : things) free -= board_.text_width(use, t);
+      return free / static_cast<double>(things.size() - 1);
+    };
+    const LetterUse use = spare(LetterUse::note) >= 4 ? LetterUse::note : LetterUse::dimension;
+    double x = 2;
+    const double low = top - (handover_line + tick_box) / 2;
+    for (const std::string& t : things) {
       board_.box(PenUse::table, {{frame_.low.x + x, low}, {frame_.low.x + x + tick_box, low + tick_box}});
-      text(LetterUse::note, x + tick_box + 1.5, top, things[i]);
+      text(use, x + around, top, t);
+      x += around + board_.text_width(use, t) + spare(use);
     }
   }
 
   void gap(double x, double top, const char* side, int joint) {
     const Joint& j = in_.deck.joints[static_cast<std::size_t>(joint)];
     field(x, top,
-          fmt::format("Gap {}, {}: {}, is", side, j.name, print_length(j.gap, in_.project.units)));
+          fmt::format("Gap {} {}: to be {}{}, measured", side, j.name, print_length(j.gap, in_.project.units),
+                      in_.project.units == UnitSystem::metric ? " mm" : ""));
   }
 
   /// Words, and room to write after them.

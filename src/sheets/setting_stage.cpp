@@ -221,10 +221,13 @@ class StageDrawing {
     const int closing = s_.order.back();
     if (set_now(closing)) wanted.push_back(closing);
     for (const auto& run : runs()) wanted.insert(wanted.end(), {run.front(), run.back()});
+    const std::size_t ends = wanted.size();
     for (int i = 0; i < static_cast<int>(rings_.size()); ++i)
       if (set_now(i)) wanted.push_back(i);
     std::vector<char> done(rings_.size(), 0);
+    std::size_t count = 0;
     for (int i : wanted) {
+      const bool first_of_all = ++count <= ends;  // what ends a run may stand higher
       if (std::exchange(done[static_cast<std::size_t>(i)], 1)) continue;
       const Panel& p = panel(i);
       const bool inner = p.row > 0 && p.shape.right_joint;  // between two rows
@@ -242,7 +245,7 @@ class StageDrawing {
       const double most = wide ? 4 : 0.6;
       std::vector<std::string> lines{std::to_string(step(i))};
       if (i == closing) lines.insert(p.row > 0 ? lines.end() : lines.begin(), "closes");
-      names_.put(letters, lines, foot + away * off, away, i == closing ? 4 : most);
+      names_.put(letters, lines, foot + away * off, away, first_of_all ? 4 : most);
     }
   }
 

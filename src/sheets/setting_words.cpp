@@ -223,7 +223,7 @@ Blocks crane_words(const SetInput& in, const SettingPlan& s) {
   t.columns = {{"Name", "", Align::left, 0},          {"Station", "", Align::right, 0},
                {"Offset", column_unit(Measure::length, u), Align::right, 0}, {"Picks", "", Align::right, 0},
                {"Largest radius", reach, Align::right, 0}, {"Greatest ratio", "", Align::right, 0}};
-  std::vector<std::string> words;
+  std::vector<std::pair<std::string, std::string>> charts;  // whose, and of which cranes
   for (std::size_t i = 0; i < cranes.size(); ++i) {
     int picks = 0;
     double radius = 0, ratio = 0;
@@ -238,10 +238,15 @@ Blocks crane_words(const SetInput& in, const SettingPlan& s) {
     t.rows.push_back({c.name, print_station(c.station, u), print_length(c.offset, u), std::to_string(picks),
                       used(print_cell(radius, Measure::reach, u)),
                       used(ratio > 1e6 ? "beyond" : decimal(ratio, 2) + (ratio > 1 ? " FAILS" : ""))});
-    words.push_back(fmt::format("{}: chart {}{}.", c.name, c.source.empty() ? "not stated" : c.source,
-                                c.chart.empty() ? "; it has no lines, NOT CHECKED" : ""));
+    const std::string chart = (c.source.empty() || c.source == "not stated" ? "source of the chart not stated" : c.source) +
+                              (c.chart.empty() ? "; no chart: NOT CHECKED" : "");
+    const auto same = std::find_if(charts.begin(), charts.end(), [&](const auto& k) { return k.first == chart; });
+    if (same == charts.end()) charts.push_back({chart, c.name});
+    else same->second += ", " + c.name;
   }
   add_table(out, t);
+  std::vector<std::string> words;
+  for (const auto& [chart, names] : charts) words.push_back(names + ": " + chart + ".");
   words.push_back("Ratio: panel and tackle over what the chart states for the next larger radius. NOT CHECKED: ground, "
                   "outriggers, wind, and picks from the truck, whose place is not known.");
   add_notes(out, "CHARTS", words);
@@ -293,8 +298,8 @@ Blocks setting_picks(const SetInput& in, const SettingPlan& s) {
   const std::string reach = column_unit(Measure::reach, u);
   const bool cranes = std::any_of(s.picks.begin(), s.picks.end(), [](const Pick& p) { return p.crane.has_value(); });
   paper::TableData t;
-  t.title = "PICKS BY STEP";
-  t.columns = {{"Step", "", Align::right, 0}, {"Serial", "", Align::left, 0}, {"Mark", "", Align::left, 0},
+  t.title = "PICKS BY STEP";  // no marks: those on E sheets are counted
+  t.columns = {{"Step", "", Align::right, 0}, {"Serial", "", Align::left, 0},
                {"Mass", column_unit(Measure::mass, u), Align::right, 0}, {"Leg", reach, Align::right, 0},
                {"Hook", reach, Align::right, 0}};
   if (cranes) {
@@ -304,7 +309,7 @@ Blocks setting_picks(const SetInput& in, const SettingPlan& s) {
   for (const Pick& k : s.picks) {
     const Panel& p = in.deck.panels[static_cast<std::size_t>(k.panel)];
     const Mark& m = in.deck.marks[static_cast<std::size_t>(p.mark)];
-    t.rows.push_back({std::to_string(k.step), p.serial, m.name, print_mass(m.masses.total, u),
+    t.rows.push_back({std::to_string(k.step), p.serial, print_mass(m.masses.total, u),
                       k.leg > 0 ? print_cell(k.leg / 1e3, Measure::reach, u) : "-",
                       k.leg > 0 ? print_cell(k.hook / 1e3, Measure::reach, u) : "-"});
     if (!cranes) continue;
@@ -314,7 +319,7 @@ Blocks setting_picks(const SetInput& in, const SettingPlan& s) {
     t.rows.back().push_back(k.crane ? print_cell(k.crane->radius / 1e3, Measure::reach, u) : "-");
   }
   Blocks out;
-  add_table(out, t, 20);
+  add_table(out, t, 13);
   return out;
 }
 

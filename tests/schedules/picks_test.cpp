@@ -87,7 +87,7 @@ TEST_CASE("picks: the force is that of the calculation sheets, and not checked w
 }
 
 TEST_CASE("picks: centres of gravity in place are those of the panels weighed in place") {
-  for (const char* name : {"saltmarsh", "orchard"}) {
+  for (const char* name : {"saltmarsh", "ropewalk"}) {
     const Project p = example(name);
     const Built b = build(p);
     int turned = 0;

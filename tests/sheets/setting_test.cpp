@@ -94,8 +94,8 @@ TEST_CASE("setting: by truck load where trucks are stated, by span where each is
   p.conditions.erection = {};
   const SettingCase plain(p, "a1");
   CHECK(plain.plan.setting->by == "by span");
-  CHECK(plain.plan.setting->stages.size() == 3);
-  CHECK(plain.says("STAGE 2, SPAN 2"));
+  CHECK(plain.plan.setting->stages.size() == 6);  // 12, 14 and 12 panels: each span in two parts
+  CHECK(plain.says("STAGE 3, SPAN 2, PART 1 OF 2"));
 }
 
 TEST_CASE("setting: gaps by temperature are those of the workings, in the project's units") {
