@@ -21,7 +21,7 @@ using paper::PenUse;
 using paper::Stand;
 
 constexpr double crane_radius = 1.8, crane_room = 10, deck_least = 6, deck_most = 14;  // paper mm
-constexpr double hatch_pitch = 1.5, dark_inset = 0.35, arrow_off = 3.2, arrow_most = 26;
+constexpr double hatch_pitch = 1.5, dark_inset = 0.35, arrow_off = 3.2, arrow_most = 26, fine_bay = 2.5;
 
 /// The deck on paper, and the rooms above and below it.
 struct StageFrame {
@@ -146,8 +146,11 @@ class StageDrawing {
 
   void deck() {
     paper::Path outlines, light, dark;
+    if (fine())
+      for (const SpanRun& span : in_.deck.spans)
+        outlines.polygon(f_.plan(part_outline(in_, span.first, span.count)));
     for (std::size_t i = 0; i < rings_.size(); ++i) {
-      outlines.polygon(rings_[i]);
+      if (!fine()) outlines.polygon(rings_[i]);
       const int panel = static_cast<int>(i);
       if (set_now(panel)) dark.polygon(inset(rings_[i]));
       else if (step(panel) <= stage_.first) hatch_lightly(light, rings_[i]);
@@ -158,6 +161,13 @@ class StageDrawing {
     board_.fill(Ink::black, std::move(dark));
     if (!light.empty()) board_.stroke(PenUse::hatch, std::move(light));
     board_.stroke(PenUse::thin, std::move(outlines));
+  }
+
+  /// Panels so short on paper that their joints would hide what is hatched and what is not.
+  bool fine() const {
+    const Alignment& line = in_.bridge.alignment;
+    const int bays = in_.deck.panels.back().bay + 1;
+    return (line.to() - line.from()).in_mm() * f_.plan.along / bays < fine_bay;
   }
 
   /// So far in that neighbours stay apart.
@@ -223,7 +233,7 @@ class StageDrawing {
     for (const auto& run : runs()) wanted.insert(wanted.end(), {run.front(), run.back()});
     const std::size_t ends = wanted.size();
     for (int i = 0; i < static_cast<int>(rings_.size()); ++i)
-      if (set_now(i)) wanted.push_back(i);
+      if (set_now(i) && !fine()) wanted.push_back(i);
     std::vector<char> done(rings_.size(), 0);
     std::size_t count = 0;
     for (int i : wanted) {

@@ -52,8 +52,7 @@ std::vector<std::string> reading_notes(const SetInput& input) {
   std::vector<std::string> out = {
       "Left and right, back and ahead are seen looking ahead, the way the stations rise.",
       "Offsets are positive to the left of the alignment.",
-      order_is_tabled(input) ? "Positions count the panels ahead along the bridge; the order of setting has its own "
-                               "table."
+      order_is_tabled(input) ? "Positions count ahead; steps of setting have a table."
                              : "Positions count the panels in the order of erection.",
       "\"Turned\" says that the panel lies end for end to its panel sheet.",
       "Masses are computed from the drawn shapes; the erector weighs a panel before the first "
