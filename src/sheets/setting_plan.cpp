@@ -108,7 +108,14 @@ void size_stages(const SetInput& in, const paper::Board& board, SettingPlan& s) 
     if (columns > 1 && rows * columns <= most) continue;
     most = rows * columns;
     s.stage_width = width, s.columns = columns, s.rows = rows;
-    if (most >= n) return;
+    if (most >= n) break;
+  }
+  // Few plans are drawn larger, up to the true shape, as long as words and tables have room below.
+  const auto lines = static_cast<double>((std::min(n, most) + s.columns - 1) / s.columns);
+  for (double high : {40.0, 32.0, 25.0, 19.0, 14.0}) {
+    s.deck_high = high;
+    const double taken = lines * (stage_height(board, in, s, s.stage_width) + stage_gap);
+    if (taken <= 0.6 * space.height()) return;
   }
 }
 

@@ -29,6 +29,7 @@ struct SettingPlan {
   std::vector<SettingStage> stages;          // at most a dozen
   double stage_width = 0;                    // of one small plan, paper mm; side by side, and one below
   std::size_t columns = 1, rows = 1;         // the other on a sheet
+  double deck_high = 14;                     // most of the deck's width on a small plan, paper mm
   paper::PaperBox text;                      // what their text columns have free
 };
 

@@ -20,7 +20,7 @@ using paper::PaperPoint;
 using paper::PenUse;
 using paper::Stand;
 
-constexpr double crane_radius = 1.8, crane_room = 10, deck_least = 6, deck_most = 14;  // paper mm
+constexpr double crane_radius = 1.8, crane_room = 10, deck_least = 6;  // paper mm
 constexpr double hatch_pitch = 1.5, dark_inset = 0.35, arrow_off = 3.2, arrow_most = 26, fine_bay = 2.5;
 
 /// The deck on paper, and the rooms above and below it.
@@ -66,7 +66,7 @@ StageFrame frame_of_stage(const Board& board, const SetInput& in, const SettingP
     const double wide = reach.left + reach.right;
     f.plan.from = from;
     f.plan.along = room / (to - from + 2 * skewed);
-    f.plan.across = std::clamp(f.plan.along, deck_least / wide, deck_most / wide);
+    f.plan.across = std::clamp(f.plan.along, deck_least / wide, s.deck_high / wide);
     f.plan.x = low.x + skewed * f.plan.along;
     f.plan.y = low.y - reach.left * f.plan.across;
   } else {
