@@ -54,7 +54,7 @@ void declare_draw(CLI::App& app, Line& line, int& status) {
 
 void declare_shop(CLI::App& app, Line& line, int& status) {
   CLI::App& shop = *app.add_subcommand(
-      "shop", "Print what goes with the panels: templates, travellers, tags, loads, a workbook");
+      "shop", "Print what goes with the panels: templates, travellers, hand-over, tags, loads, a workbook");
   add_project(shop, line.shop.project);
   shop.add_option("--out", line.shop.out,
                   "Folder, replaced as a whole when all is well [out/<file stem>-shop]");

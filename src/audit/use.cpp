@@ -110,20 +110,26 @@ void crowding(const Subject& s, Report& report) {
   }
 }
 
+/// Small plans of the setting and what goes with them: as much as there is, apart from the strips.
+bool of_setting(const Subject& s, std::size_t i) {
+  const sheets::SheetPlan& own = s.plan.sheets[i];
+  return own.series == 'E' && own.subject >= s.plan.strip_sheets() && own.subject < s.plan.first_of_moved();
+}
+
 }  // namespace
 
 void audit_use(const Subject& s, Report& report) {
   crowding(s, report);
   Notebook book(report, "sheet-empty",
                 "every sheet but the last of its series, with one whole table alone, with the second "
-                "part of a mark at the scale of the first, or with changed views, which are as large "
-                "as what changed, uses at least 45 % of its drawing space");
+                "part of a mark at the scale of the first, of the setting, or with changed views, which are "
+                "as large as what changed, uses at least 45 % of its drawing space");
   for (std::size_t i = 0; i < s.scans.size(); ++i) {
     const std::string& number = s.scans[i].sheet.number;
     const bool last =
         i + 1 == s.scans.size() || s.scans[i + 1].sheet.number.front() != number.front();
     SheetUse use{number, used_share(s.scans[i], s.input.style),
-                 last || one_table(s, i) || second_part(s, i) || number[0] == 'R'};
+                 last || one_table(s, i) || second_part(s, i) || of_setting(s, i) || number[0] == 'R'};
     report.use.push_back(use);
     if (use.last) continue;
     book.look();

@@ -24,6 +24,7 @@ struct Calculation {
   std::string number;      // "C2.1": in the order of the list, by topic; given by calculate()
   std::string on;          // what it is of: "DP03, at 0+012.400", "left gutter"; empty: the deck
   std::vector<int> marks;  // indices of the marks that it holds for: their P sheets refer to it
+  std::vector<int> joints; // indices of the joints that it holds for, where it is of joints
   Place place;             // the line of the project that decides most
   workings::Working working;
   bool in_full = true;  // printed with all steps; else in the summary only (others are worse)

@@ -28,9 +28,8 @@ struct Movement {
 struct Gap {
   double panel = 0, gap = 0;  // mm
   std::string at;             // the first such joint
-  int joints = 0;
   bool end = false;
-  std::vector<int> marks;
+  std::vector<int> marks, joints;
   bool wider(const Gap& o) const { return panel > o.panel; }
 };
 
@@ -48,13 +47,15 @@ bool steel_parts(const Movement& m, const Joint& j) {
 /// Joints between two panels on steel that runs through, those of equal lengths and gaps together.
 std::vector<Gap> gaps_of(const Movement& m) {
   std::map<std::pair<std::int64_t, std::int64_t>, Gap> found;
-  for (const Joint& j : m.job.deck.joints) {
+  for (std::size_t i = 0; i < m.job.deck.joints.size(); ++i) {
+    const Joint& j = m.job.deck.joints[i];
     if (j.back < 0 || j.ahead < 0 || steel_parts(m, j)) continue;
     const Panel &a = m.panel(j.back), &b = m.panel(j.ahead);
     const Length mean = ((a.end - a.start) + (b.end - b.start)) / 2;
     const std::pair key{whole_units(mean, mm(1)), j.gap.in_nanometres()};
     Gap& g = found[key];
-    if (g.joints++ == 0) g.at = fmt::format("joint {} at {}", j.name, m.station(j.station));
+    if (g.joints.empty()) g.at = fmt::format("joint {} at {}", j.name, m.station(j.station));
+    g.joints.push_back(static_cast<int>(i));
     g.panel = std::max(g.panel, mean.in_mm());
     g.gap = j.gap.in_mm();
     g.end = g.end || j.end;
@@ -94,9 +95,15 @@ double girder_distance(const Movement& m) {
   return left - right;
 }
 
-void panel_gap(Movement& m, const Gap& g, bool first) {
+/// The scale of the tables that are read beside a thermometer.
+void scale_of(const Movement& m, Inputs& in) {
+  in.choice("scale", m.job.project.units == UnitSystem::imperial ? "F" : "C", "units of the project");
+}
+
+void panel_gap(Movement& m, const Gap& g) {
   const JointsData& joints = m.job.project.deck.joints;
-  const std::string lengths = g.joints > 1 ? "mean of the two panels; the longest of such joints"
+  const std::size_t joints_alike = g.joints.size();
+  const std::string lengths = joints_alike > 1 ? "mean of the two panels; the longest of such joints"
                                            : "mean of the two panels";
   Inputs in = expansions(m);
   in.computed("L", g.panel / 1e3, lengths).computed("p", (g.panel + g.gap) / 1e3, "L and the gap");
@@ -110,15 +117,12 @@ void panel_gap(Movement& m, const Gap& g, bool first) {
   in.choice("joint", open ? "open" : "closed", open ? "open joint" : "it does not lie open");
   if (const double a = girder_distance(m); a > 0)
     in.computed("a", a / 1e3, "outer girders of the deck");
-  const Subject of{g.joints > 1 ? fmt::format("{}, the first of {}", g.at, g.joints) : g.at, g.marks,
-                   joints.place};
+  const Subject of{joints_alike > 1 ? fmt::format("{}, the first of {}", g.at, joints_alike) : g.at,
+                   g.marks, joints.place, g.joints};
   Bundle b;
   if (const auto i = add_working(m.job, Topic::movement, "thermal-gap", in, of)) b.push_back(*i);
-  if (first) {
-    table.choice("scale", m.job.project.units == UnitSystem::imperial ? "F" : "C",
-                 "units of the project");
-    if (const auto i = add_working(m.job, Topic::movement, "setting-gaps", table, of)) b.push_back(*i);
-  }
+  scale_of(m, table);
+  if (const auto i = add_working(m.job, Topic::movement, "setting-gaps", table, of)) b.push_back(*i);
   m.bundles.push_back(b);
 }
 
@@ -133,7 +137,8 @@ std::pair<Length, Length> reach(const Movement& m, Length station) {
 
 /// Where the steel ends with the joint: how far the panels on either side move from the middles of
 /// their girders.
-void end_gap(Movement& m, const Joint& j) {
+void end_gap(Movement& m, std::size_t joint) {
+  const Joint& j = m.job.deck.joints[joint];
   double x = 0, on = 0;
   std::vector<int> marks;
   int sides = 0;
@@ -149,7 +154,6 @@ void end_gap(Movement& m, const Joint& j) {
   }
   const JointsData& joints = m.job.project.deck.joints;
   Inputs in = expansions(m);
-  hottest_and_coldest(m, in, m.t.panel_expansion.has_value());
   in.computed("x", x, sides > 1 ? "from the middles of both girders to the middles of the panels"
                                 : "from the middle of the girder to the middle of the panel");
   if (m.t.panel_expansion) {
@@ -157,9 +161,16 @@ void end_gap(Movement& m, const Joint& j) {
     in.project("alpha_f", *m.t.panel_expansion, m.t.place, m.t.source);
   }
   in.project("g", j.gap.in_m(), joints.place);
+  Inputs table = in;
+  scale_of(m, table);
+  hottest_and_coldest(m, in, m.t.panel_expansion.has_value());
   if (joints.cover_width > Length()) in.project("w_p", joints.cover_width.in_m(), joints.place);
-  const Subject of{fmt::format("joint {} at {}", j.name, m.station(j.station)), marks, joints.place};
-  if (const auto i = add_working(m.job, Topic::movement, "girder-movement", in, of)) m.bundles.push_back({*i});
+  const Subject of{fmt::format("joint {} at {}", j.name, m.station(j.station)), marks, joints.place,
+                   {static_cast<int>(joint)}};
+  Bundle b;
+  if (const auto i = add_working(m.job, Topic::movement, "girder-movement", in, of)) b.push_back(*i);
+  if (const auto i = add_working(m.job, Topic::movement, "end-setting-gaps", table, of)) b.push_back(*i);
+  m.bundles.push_back(b);
 }
 
 }  // namespace
@@ -176,18 +187,19 @@ void calculate_movement(const CalculationJob& job) {
   if (missing.any()) return job.not_checked(Topic::movement, "movement of the joints", missing.words());
   if (m.t.panel_expansion) {
     const std::vector<Gap> gaps = gaps_of(m);
-    for (std::size_t i = 0; i < gaps.size(); ++i) panel_gap(m, gaps[i], i == 0);
+    for (const Gap& g : gaps) panel_gap(m, g);
     job.not_checked(Topic::movement, "play of the clips across the bridge", "the length of their slots");
   } else {
     job.not_checked(Topic::movement, "gaps between panels, and gaps to set",
                     "expansion of the panels (temperature panel-expansion=)");
   }
   bool ends = false;
-  for (const Joint& j : job.deck.joints)
-    if ((j.end || j.back < 0 || j.ahead < 0) && steel_parts(m, j)) {
-      end_gap(m, j);
-      ends = true;
-    }
+  for (std::size_t i = 0; i < job.deck.joints.size(); ++i) {
+    const Joint& j = job.deck.joints[i];
+    if (!(j.end || j.back < 0 || j.ahead < 0) || !steel_parts(m, j)) continue;
+    end_gap(m, i);
+    ends = true;
+  }
   if (ends)
     job.not_checked(Topic::movement, "deck ends where the girders are not fixed at their middle, as taken here",
                     "the place of the fixed bearings");

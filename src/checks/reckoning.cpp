@@ -47,6 +47,7 @@ std::optional<std::size_t> add_working(const CalculationJob& job, Topic topic, c
     c.topic = topic;
     c.on = subject.on;
     c.marks = subject.marks;
+    c.joints = subject.joints;
     c.place = subject.place;
     c.working = workings::reckon(k, inputs.values);
     job.out.list.push_back(std::move(c));

@@ -32,6 +32,7 @@ struct Subject {
   std::string on;
   std::vector<int> marks;
   Place place;  // the line of the project that decides most
+  std::vector<int> joints = {};
 };
 
 /// Reckons, appends to the list and returns the index; where the working refuses its values there

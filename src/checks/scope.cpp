@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "checks/fit.h"
+#include "checks/picks.h"
 
 namespace deckquire {
 namespace {
@@ -72,6 +73,7 @@ CheckScope check_scope(const Project& project, const Bridge& bridge, const Deck&
   list_checked(project, scope.checked);
   list_calculated(scope);
   list_not_checked(project, scope.not_checked);
+  check_picks(project, bridge, deck, scope, findings);
   return scope;
 }
 

@@ -10,6 +10,7 @@
 #include "commands/commands.h"
 #include "commands/load.h"
 #include "paper/lettering.h"
+#include "sheets/handover.h"
 #include "sheets/load_sheets.h"
 #include "sheets/plan.h"
 #include "sheets/tags.h"
@@ -46,12 +47,12 @@ class Shop {
     for (const paper::Sheet& s : sheets::cutter_outlines(in_, patterns))
       svg("cutter/" + s.number + ".svg", s);
     pdf("travellers.pdf", sheets::traveller_sheets(in_, plan_, page_), "travellers");
+    pdf("handover.pdf", sheets::handover_sheets(in_, page_), "pages of hand-over");
     pdf("tags.pdf", sheets::tag_sheets(in_, plan_, page_), "pages of tags");
     for (std::size_t i = 0; i < in_.deck.panels.size(); ++i)
       svg("tags/" + in_.deck.panels[i].serial + ".svg",
           sheets::tag_sheet(in_, plan_, static_cast<int>(i), page_));
     std::vector<Table> tables = sheets::with_panel_sheets(in_.tables, in_, plan_);
-    tables.push_back(sequence_table(in_.project, in_.deck));
     if (deliveries) {
       pdf("loads.pdf", sheets::load_sheets(in_, *deliveries, page_), "pages of loads");
       tables.push_back(loads_table(in_.deck, *deliveries));

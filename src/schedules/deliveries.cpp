@@ -6,7 +6,7 @@
 #include <map>
 #include <numeric>
 
-#include "schedules/erection_order.h"
+#include "schedules/setting_order.h"
 
 namespace deckquire {
 namespace {
@@ -33,27 +33,6 @@ TruckAxles axles_of(const AxlesData& a) {
   return x;
 }
 
-/// Bays in the wished order, the rows of each from the left.
-std::vector<int> wished_order(const Project& project, const Deck& deck) {
-  std::map<int, std::vector<int>> bays;
-  for (std::size_t i = 0; i < deck.panels.size(); ++i)
-    bays[deck.panels[i].bay].push_back(static_cast<int>(i));
-  std::vector<int> numbers;
-  for (const auto& [bay, panels] : bays) numbers.push_back(bay);
-  const ErectionWay way = project.conditions.erection.way;
-  std::vector<int> order;
-  const auto append = [&](int bay) {
-    order.insert(order.end(), bays[bay].begin(), bays[bay].end());
-  };
-  if (way == ErectionWay::both_ends)
-    for (int i : from_both_ends(static_cast<int>(numbers.size()))) append(numbers[static_cast<std::size_t>(i)]);
-  else if (way == ErectionWay::from_end)
-    std::for_each(numbers.rbegin(), numbers.rend(), append);
-  else
-    std::for_each(numbers.begin(), numbers.end(), append);
-  return order;
-}
-
 const Panel& panel_at(const Deck& deck, int i) { return deck.panels[static_cast<std::size_t>(i)]; }
 
 /// Lashings together must take this part of the cargo's weight (49 CFR 393.106(d), from memory:
@@ -64,32 +43,6 @@ Column text(const char* name, const char* head) { return {name, head, Measure::t
 Column count(const char* name, const char* head) { return {name, head, Measure::count}; }
 
 }  // namespace
-
-std::vector<int> setting_order(const Project& project, const Deck& deck, Findings& findings) {
-  const std::vector<int> wished = wished_order(project, deck);
-  std::map<int, int> index;  // by position
-  for (std::size_t i = 0; i < deck.panels.size(); ++i) index[deck.panels[i].position] = static_cast<int>(i);
-  std::vector<Needs> needs;
-  for (const WaitData& w : project.conditions.erection.waits) {
-    const auto panel = index.find(w.panel), before = index.find(w.needs);
-    if (panel == index.end() || before == index.end()) {
-      findings.error(w.place, "no-such-position",
-                     fmt::format("there is no panel at position {}", panel == index.end() ? w.panel : w.needs),
-                     "name a position of the table of panels");
-      continue;
-    }
-    needs.push_back({before->second, panel->second});
-  }
-  const ErectionOrder made = erection_order(wished, needs);
-  if (made.cycle.empty()) return made.order;
-  std::vector<std::string> words;
-  for (std::size_t i = 0; i < made.cycle.size(); ++i)
-    words.push_back(fmt::format("{} waits for {}", panel_at(deck, made.cycle[i]).position,
-                                panel_at(deck, made.cycle[(i + 1) % made.cycle.size()]).position));
-  findings.error(project.conditions.erection.place, "waits-in-a-circle",
-                 "panels wait for one another: " + join(words, ", "), "take one of these waits away");
-  return wished;
-}
 
 Cargo cargo_of(const Project& project, const Mark& mark) {
   const PanelShape& s = mark.shape;
@@ -183,26 +136,6 @@ Table trucks_table(const Deliveries& d) {
                       axle(load, &AxleLoads::steer), axle(load, &AxleLoads::drive),
                       axle(load, &AxleLoads::trailer),
                       load.axles ? Cell{load.axles->gross()} : Cell{}, load.mass * lashed_part});
-  }
-  return t;
-}
-
-Table sequence_table(const Project& project, const Deck& deck) {
-  Findings said_elsewhere;
-  Table t{"sequence",
-          "ORDER OF SETTING",
-          "One line a panel, as the crane takes them.",
-          {count("set", "Set as"), text("serial", "Serial"), text("mark", "Mark"), count("position", "Position"),
-           text("turned", "Turned"), {"mass_kg", "Mass", Measure::mass},
-           {"start_station_m", "Start station", Measure::station}},
-          {},
-          {}};
-  std::int64_t n = 0;
-  for (int i : setting_order(project, deck, said_elsewhere)) {
-    const Panel& p = panel_at(deck, i);
-    const Mark& m = deck.marks[static_cast<std::size_t>(p.mark)];
-    t.rows.push_back({++n, p.serial, m.name, std::int64_t{p.position}, std::string(p.turned ? "yes" : "no"),
-                      m.masses.total.in_si(), p.start});
   }
   return t;
 }

@@ -7,11 +7,6 @@
 
 namespace deckquire {
 
-/// Indices of panels in the order of setting: the project's way, rows of a bay from the left, and what
-/// waits for others. Waits of positions that there are not, or in a circle, go to `findings`
-/// (`no-such-position`, `waits-in-a-circle`), and the plain order is returned.
-std::vector<int> setting_order(const Project& project, const Deck& deck, Findings& findings);
-
 /// A panel lying soffit down on bearers under its webs. It lies with the longer side of the box around
 /// its outline along the truck, or the other where only so it is narrow enough.
 Cargo cargo_of(const Project& project, const Mark& mark);
@@ -31,7 +26,5 @@ std::optional<Deliveries> plan_deliveries(const Project& project, const Deck& de
 Table loads_table(const Deck& deck, const Deliveries& deliveries);
 /// One line a truck: panels, mass, stacks, height, axle loads, pull that the lashings must hold.
 Table trucks_table(const Deliveries& deliveries);
-/// One line a panel in the order of setting.
-Table sequence_table(const Project& project, const Deck& deck);
 
 }  // namespace deckquire

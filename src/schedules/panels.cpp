@@ -79,7 +79,7 @@ Table panels_table(const Bridge& bridge, const Deck& deck) {
   Table t{
       "panels",
       "PANELS IN POSITION",
-      "Positions run in the order of erection, ahead along the bridge. Stations are those of the "
+      "Positions run ahead along the bridge. Stations are those of the "
       "panel's own end faces; left and right are seen looking ahead; levels are those of the "
       "moulded top at the high line, without the wearing surface.",
       {},

@@ -1,6 +1,8 @@
 #include "schedules/schedules.h"
 
 #include "schedules/parts.h"
+#include "schedules/picks.h"
+#include "schedules/setting_order.h"
 
 namespace deckquire {
 
@@ -28,6 +30,8 @@ std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, 
   tables.push_back(setting_out_table(project, bridge, deck));
   tables.push_back(corners_table(bridge, deck));
   tables.push_back(diagonals_table(bridge, deck));
+  tables.push_back(sequence_table(project, deck));
+  tables.push_back(picks_table(project, bridge, deck));
   tables.push_back(holes_table(deck));
   tables.push_back(materials_by_mark_table(project, deck));
   tables.push_back(materials_by_panel_table(project, deck));

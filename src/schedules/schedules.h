@@ -10,7 +10,8 @@ namespace deckquire {
 std::string panel_sheet_number(int mark);
 
 /// Every schedule, in the order of the T sheets: marks, panels, materials, orders, posts, scuppers,
-/// joints, setting-out; then those that are CSV only: holes, materials by mark and by panel. Columns of `panels` and `marks` begin with those that design.md
+/// joints, setting-out, sequence, picks; then those that are CSV only: holes, materials by mark and by
+/// panel. Columns of `panels` and `marks` begin with those that design.md
 /// section 9 fixes.
 std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck);
 

@@ -1,5 +1,7 @@
 #include "schedules/table.h"
 
+#include <cmath>
+
 namespace deckquire {
 namespace {
 
@@ -7,6 +9,7 @@ namespace {
 constexpr double foot_m = 0.3048;
 constexpr double cubic_foot_m3 = foot_m * foot_m * foot_m;
 constexpr double gallon_l = 231 * 0.254 * 0.254 * 0.254;  // US: 231 cubic inches
+constexpr double pound_force_n = 4.4482216152605;  // NIST SP 811 (2008), B.8
 
 Length from_plain(double v, Measure m) {
   return m == Measure::length ? mm(v) : metres(v);
@@ -43,6 +46,10 @@ std::string print_plain(double v, Measure m, UnitSystem u) {
       return decimal(u == UnitSystem::metric ? v : v / gallon_l, 1);
     case Measure::mass:
       return print_mass(Mass::si(v), u);
+    case Measure::reach:
+      return decimal(std::ceil((u == UnitSystem::metric ? v : v / foot_m) * 10 - 1e-6) / 10, 1);
+    case Measure::force:
+      return u == UnitSystem::metric ? decimal(v / 1e3, 1) : decimal(v / pound_force_n, 0);
     case Measure::area:
       return print_area(Area::si(v), u);
     case Measure::volume:
@@ -82,6 +89,7 @@ std::string column_unit(Measure m, UnitSystem u) {
     case Measure::length:
       return metric ? "mm" : "ft-in";
     case Measure::coordinate:
+    case Measure::reach:
     case Measure::level:
     case Measure::run:
       return metric ? "m" : "ft";
@@ -89,6 +97,8 @@ std::string column_unit(Measure m, UnitSystem u) {
       return metric ? "L" : "gal";
     case Measure::mass:
       return metric ? "kg" : "lb";
+    case Measure::force:
+      return metric ? "kN" : "lbf";
     case Measure::area:
       return metric ? "m²" : "sq ft";
     case Measure::volume:

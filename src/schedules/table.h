@@ -21,6 +21,8 @@ enum class Measure {
   run,        // what is bought by the metre: metres or feet, one decimal; CSV metres
   fill,       // what is bought by the litre: litres or US gallons, one decimal; CSV litres
   mass,       // kg or lb, whole; CSV kg
+  force,      // kN, one decimal, or lbf, whole; CSV N
+  reach,      // m or ft, one decimal, rounded up: radius of a crane, sling; CSV metres
   area,       // m2 or sq ft; CSV m2
   volume,     // m3 or cu ft; CSV m3
   percent     // 1.25; CSV a ratio
@@ -44,8 +46,8 @@ struct UnitOf {
 };
 
 /// std::monostate prints as an empty cell. A plain double is in the SI unit of its measure: length in
-/// mm, station, coordinate, level and run in m, mass in kg, area in m2, volume in m3, fill in litres, percent as
-/// a ratio.
+/// mm, station, coordinate, reach, level and run in m, mass in kg, force in N, area in m2, volume in m3,
+/// fill in litres, percent as a ratio.
 using Cell = std::variant<std::monostate, std::string, std::int64_t, Length, double, Measured, UnitOf>;
 
 struct Table {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "sheets/calculation_sheet.h"
@@ -134,6 +135,39 @@ paper::TableData verdicts_of(const workings::Working& w) {
   return t;
 }
 
+/// The results that are read across, in the units in which they were declared; a unit that is the same all
+/// down stands in the head.
+paper::TableData results_of(const workings::Working& w) {
+  paper::TableData t;
+  const auto result = [&](const std::string& symbol) -> const workings::Result& {
+    return *std::find_if(w.results.begin(), w.results.end(),
+                         [&](const workings::Result& r) { return r.symbol == symbol; });
+  };
+  // Rows that count in whole degrees need no decimals.
+  std::vector<char> whole(w.table.heads.size(), 1);
+  for (const auto& row : w.table.rows)
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      const double printed = std::stod(workings::print_in(result(row[k]).si, result(row[k]).unit));
+      if (printed != std::round(printed)) whole[k] = 0;
+    }
+  for (std::size_t k = 0; k < w.table.heads.size(); ++k)
+    t.columns.push_back({w.table.heads[k], std::string(result(w.table.rows.front()[k]).unit.label), Align::right, 0});
+  for (const auto& row : w.table.rows) {
+    t.rows.emplace_back();
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      const std::string figure = workings::print_in(result(row[k]).si, result(row[k]).unit);
+      t.rows.back().push_back(whole[k] ? decimal(std::stod(figure), 0) : figure);
+    }
+  }
+  return t;
+}
+
+/// Steps that the table of results stands for: those of all its rows but the first.
+bool in_later_row(const workings::Working& w, const std::string& symbol) {
+  return std::any_of(w.table.rows.begin() + (w.table.rows.empty() ? 0 : 1), w.table.rows.end(),
+                     [&](const auto& row) { return std::find(row.begin(), row.end(), symbol) != row.end(); });
+}
+
 }  // namespace
 
 Blocks calculation_blocks(const Project& project, const Calculation& c,
@@ -144,7 +178,10 @@ Blocks calculation_blocks(const Project& project, const Calculation& c,
   if (!c.on.empty()) heading += ", " + c.on;
   out.push_back(heading_block(heading, c.number));
   if (!w.inputs.empty()) add_table(out, inputs_of(project, w), 12);
-  for (std::size_t i = 0; i < w.steps.size(); ++i) out.push_back(step_block(w.steps[i], i + 1));
+  std::size_t number = 0;
+  for (const workings::Step& step : w.steps)
+    if (!in_later_row(w, step.symbol)) out.push_back(step_block(step, ++number));
+  if (!w.table.rows.empty()) add_table(out, results_of(w), 12);
   for (const workings::Curve& curve : w.curves) out.push_back(curve_block(curve));
   if (!w.verdicts.empty()) add_table(out, verdicts_of(w), 12);
   for (const workings::Limit& l : w.limits) {

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "sheets/erection_parts.h"
+#include "sheets/setting_plan.h"
 
 namespace deckquire::sheets {
 namespace {
@@ -212,9 +213,11 @@ std::vector<ErectionWords> draw_erection_sides(paper::Board& board, const SetInp
 
 paper::Sheet draw_erection(const SetInput& input, const SetPlan& plan, std::size_t index) {
   const SheetPlan& own = plan.sheets[index];
+  if (own.subject >= plan.strip_sheets() && own.subject < plan.first_of_moved())
+    return draw_setting(input, plan, index);
   paper::Sheet sheet = blank_sheet(input, own);
   paper::Board board(sheet, input.style, input.lettering);
-  if (own.subject >= plan.strip_sheets()) {
+  if (own.subject >= plan.first_of_moved()) {
     draw_moved_words(board, input, plan, index);
     return sheet;
   }

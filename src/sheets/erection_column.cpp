@@ -8,8 +8,10 @@
 
 #include "deck/site.h"
 #include "schedules/schedules.h"
+#include "schedules/setting_order.h"
 #include "sheets/bay_scene.h"
 #include "sheets/erection_parts.h"
+#include "sheets/setting_plan.h"
 
 namespace deckquire::sheets {
 namespace {
@@ -60,6 +62,26 @@ bool positions_rise(const Deck& deck) {
   });
 }
 
+bool as_they_stand(const SetPlan& plan) { return !plan.setting || plan.setting->as_they_stand; }
+
+std::string see_setting(const SetPlan& plan) {
+  const std::string sheet = plan.setting_sheet();
+  return sheet.empty() ? "" : " Steps, gaps and torques: " + sheet + ".";
+}
+
+/// The order where it is not that of the panels: the first and the last step of a sheet.
+std::string stepped_order(const SetInput& input, const SettingPlan& setting, PanelRange range) {
+  int first = range.first, last = range.first;
+  const auto step = [&](int i) { return setting.step[static_cast<std::size_t>(i)]; };
+  for (int i = range.first; i < range.first + range.count; ++i) {
+    if (step(i) < step(first)) first = i;
+    if (step(i) > step(last)) last = i;
+  }
+  return fmt::format("The contractor erects {}: on this sheet step {}, {}, first, step {}, {}, last: {} panels.",
+                     setting_way(input.project, input.bridge), step(first), panel_words(input, first),
+                     step(last), panel_words(input, last), range.count);
+}
+
 std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& plan,
                                          PanelRange range) {
   const Panel& first = panel_at(input, range.first);
@@ -67,13 +89,16 @@ std::vector<std::string> order_sentences(const SetInput& input, const SetPlan& p
   const Panel& heavy = heaviest(input, range);
   const UnitSystem units = input.project.units;
   std::vector<std::string> out;
-  out.push_back(fmt::format(
-      "The contractor erects {}, from {} towards {}; on this "
-      "sheet position {} (serial {}) first, position {} (serial {}) last: {} panels.",
-      positions_rise(input.deck) ? "in the order of the position numbers"
-                                 : "panel by panel as they stand, whatever their numbers",
-      support_at(input, false), support_at(input, true), first.position, first.serial,
-      last.position, last.serial, range.count));
+  if (as_they_stand(plan))
+    out.push_back(fmt::format(
+        "The contractor erects {}, from {} towards {}; on this "
+        "sheet position {} (serial {}) first, position {} (serial {}) last: {} panels.{}",
+        positions_rise(input.deck) ? "in the order of the position numbers"
+                                   : "panel by panel as they stand, whatever their numbers",
+        support_at(input, false), support_at(input, true), first.position, first.serial,
+        last.position, last.serial, range.count, see_setting(plan)));
+  else
+    out.push_back(stepped_order(input, *plan.setting, range) + see_setting(plan));
   if (range.first == 0)
     out.push_back(
         fmt::format("Work point: the line of {} on the alignment, {}. The back face of "
@@ -238,7 +263,8 @@ void datum_sign(paper::Board& board, PaperPoint c) {
 
 std::vector<Sign> signs(const SetInput& input, const SetPlan& plan, PanelRange range) {
   std::vector<Sign> out{
-      {positions_rise(input.deck) ? "position in the order of erection" : "number of the position",
+      {positions_rise(input.deck) && as_they_stand(plan) ? "position in the order of erection"
+                                                         : "number of the position",
      position_sign},
       {"panel as drawn on its shop sheet, pointing ahead", ahead(PenUse::mark, 4.5, 4)}};
   bool turned = false;

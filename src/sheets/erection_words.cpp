@@ -29,7 +29,7 @@ std::string reference(const SetPlan& plan, int sheet) {
   for (const MovedWords& m : plan.moved)
     // By its number, not by its plan: this is asked before that sheet is planned.
     if (m.sheet == sheet)
-      names[m.host < 0 ? plan.strip_sheets() : m.host].push_back(words_name(m.words));
+      names[m.host < 0 ? plan.first_of_moved() : m.host].push_back(words_name(m.words));
   std::vector<std::string> parts;
   for (const auto& [at, words] : names)
     parts.push_back(fmt::format("with {}: {}", erection_number(at), join(words, ", ")));
@@ -209,7 +209,7 @@ void find_hosts(SetPlan& plan, const SetInput& input, const std::vector<std::siz
 void plan_erection_words(SetPlan& plan, const SetInput& input) {
   std::vector<std::size_t> sheets;
   for (std::size_t i = 0; i < plan.sheets.size(); ++i) {
-    if (plan.sheets[i].series != 'E') continue;
+    if (plan.sheets[i].series != 'E' || plan.sheets[i].subject >= plan.strip_sheets()) continue;
     sheets.push_back(i);
     if (plan.sheets[i].subject + 1 == plan.strip_sheets() && !left_over(plan, input, i).empty())
       plan.widest_section = false;
@@ -230,7 +230,7 @@ void plan_erection_words(SetPlan& plan, const SetInput& input) {
   SheetPlan sheet;
   sheet.series = 'E';
   sheet.title = "ERECTION NOTES AND TABLES";
-  sheet.subject = plan.strip_sheets();
+  sheet.subject = plan.first_of_moved();
   paper::Sheet scratch = blank_sheet(input, sheet);
   paper::Board board(scratch, input.style, input.lettering);
   Columns columns(board, {});
@@ -238,7 +238,7 @@ void plan_erection_words(SetPlan& plan, const SetInput& input) {
   const std::size_t more = place_moved(columns, input, input.style.text_space(), words);
   std::vector<SheetPlan> list;
   for (std::size_t k = 0; k < more; ++k) {
-    sheet.subject = plan.strip_sheets() + static_cast<int>(k);
+    sheet.subject = plan.first_of_moved() + static_cast<int>(k);
     sheet.number = erection_number(sheet.subject);
     list.push_back(sheet);
   }
@@ -253,7 +253,7 @@ void draw_moved_words(paper::Board& board, const SetInput& input, const SetPlan&
   Columns columns(board, {});
   const std::deque<Blocks> words = moved_words(input, plan);
   const std::size_t page =
-      static_cast<std::size_t>(plan.sheets[index].subject - plan.strip_sheets());
+      static_cast<std::size_t>(plan.sheets[index].subject - plan.first_of_moved());
   const std::size_t count = columns_of(input, input.style.text_space()).size();
   place_moved(columns, input, input.style.text_space(), words);
   draw_placed(board, columns, page * count, count);

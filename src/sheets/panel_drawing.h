@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "deck/deck.h"
+#include "deck/datum.h"
 #include "paper/view.h"
 
 namespace deckquire::sheets {
@@ -33,12 +33,6 @@ Corners corners_of(const PanelShape& shape);
 
 /// The foot of a curb's inner face from back to ahead.
 std::vector<PanelPoint> inner_foot(const CurbRun& run);
-
-/// The corner that the shop measures from: the one of the back end that lies further back, so that
-/// no place of the panel has a negative x; the right one where both lie alike. `turned`: the same
-/// corner of a panel that lies end for end to its drawing.
-PanelPoint datum_corner(const PanelShape& shape, bool turned = false);
-bool datum_on_left(const PanelShape& shape);
 
 /// The part of a ring between the panel's end faces.
 Ring<PanelFrame> between_faces(const PanelShape& shape, const Ring<PanelFrame>& ring);

@@ -17,19 +17,9 @@ Corners corners_of(const PanelShape& s) {
 
 namespace {
 
-constexpr double prints_alike = 0.5;  // mm
+constexpr double prints_alike = datum_prints_alike;
 
 }  // namespace
-
-bool datum_on_left(const PanelShape& s) {
-  return s.back_x(s.left_back) < s.back_x(s.right_back) - prints_alike;
-}
-
-PanelPoint datum_corner(const PanelShape& s, bool turned) {
-  const Corners c = corners_of(s);
-  if (!turned) return datum_on_left(s) ? c.back_left : c.back_right;
-  return c.ahead_right.x > c.ahead_left.x + prints_alike ? c.ahead_right : c.ahead_left;
-}
 
 Ring<PanelFrame> between_faces(const PanelShape& s, const Ring<PanelFrame>& ring) {
   if (s.square()) return ring;  // features are placed within square ends

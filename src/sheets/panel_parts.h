@@ -45,11 +45,8 @@ struct PanelJob {
   UnitSystem units() const { return input.project.units; }
   std::string print(double v) const { return print_length(mm(v), units()); }
   /// Distances from the datum corner: x ahead, y towards the other edge.
-  double along(double x) const { return x - datum_corner(shape()).x; }
-  double aside(double y) const {
-    const double d = datum_corner(shape()).y;
-    return datum_on_left(shape()) ? d - y : y - d;
-  }
+  double along(double x) const { return from_datum(shape(), {x, 0}).x; }
+  double aside(double y) const { return from_datum(shape(), {0, y}).y; }
   /// A chain whose equal neighbours are not merged.
   paper::ChainLine chain_line(paper::Heading heading, double across, bool bracketed) const {
     return {heading, across, units(), false, bracketed, {}};

@@ -13,6 +13,7 @@
 #include "sheets/details.h"
 #include "sheets/erection_layout.h"
 #include "sheets/layout_hints.h"
+#include "sheets/setting_plan.h"
 #include "sheets/table_sheet.h"
 
 namespace deckquire::sheets {
@@ -56,6 +57,7 @@ void plan_erection(SetPlan& plan, const SetInput& input) {
   plan.erection_ratio = layout.ratio;
   plan.strip_height = layout.strip_height;
   for (int i = 0; i < plan.strip_sheets(); ++i) add(plan, 'E', i, erection_title(input, plan, i));
+  plan_setting(plan, input);
 }
 
 /// Parts the last sheet's mark over two where that is of use.
@@ -226,6 +228,10 @@ std::string SetPlan::panel_sheet(int mark) const {
     if (s.series == 'P' && std::find(s.marks.begin(), s.marks.end(), mark) != s.marks.end())
       return s.number;
   return panel_sheet_number(mark);
+}
+
+std::string SetPlan::setting_sheet() const {
+  return setting_sheets > 0 ? numbered('E', strip_sheets()) : "";
 }
 
 const std::string& SetPlan::erection_sheet(int panel) const {

@@ -94,6 +94,7 @@ struct MovedWords {
 };
 
 struct BayScene;
+struct SettingPlan;
 struct CalculationPages;
 struct RevisionPages;
 struct TransmittalPages;
@@ -109,13 +110,19 @@ struct SetPlan {
   int erection_ratio = 50;                               // one scale for all strips
   std::vector<paper::TableData> tables;                  // as T sheets print them, by their index
   std::shared_ptr<const BayScene> bay;  // the picture of a typical bay; none: no bay is typical
+  std::shared_ptr<const SettingPlan> setting;  // how panels are set (setting_plan.h); none: no E sheets
+  int setting_sheets = 0;  // E sheets that show it, right after those with strips
   bool widest_section = true;           // drawn where there is room; words go first
   double strip_height = 0;              // paper mm kept for one strip with profile and dimensions
 
   /// The plan of that detail, or nullptr when the project has none.
   const DetailRef* find(Detail d) const;
-  /// How many E sheets show strips; those after them hold what was moved.
+  /// How many E sheets show strips; after them come those of the setting, then what was moved.
   int strip_sheets() const { return strips.empty() ? 0 : strips.back().sheet + 1; }
+  /// The number among the E sheets of the first with what was moved, if there is one.
+  int first_of_moved() const { return strip_sheets() + setting_sheets; }
+  /// Number of the first E sheet that shows how panels are set; empty where there is none.
+  std::string setting_sheet() const;
   /// Number of the P sheet that shows a mark: where the set has none, as if each had its own.
   std::string panel_sheet(int mark) const;
   /// Number of the E sheet that shows a panel.

@@ -42,11 +42,18 @@ void drop_last_column(paper::TableData& table) {
   table.total.resize(std::min(table.total.size(), left));
 }
 
+/// Panels are not set as they stand.
+bool order_is_tabled(const SetInput& input) {
+  return std::any_of(input.tables.begin(), input.tables.end(),
+                     [](const Table& t) { return t.name == "sequence" && t.on_sheet; });
+}
+
 std::vector<std::string> reading_notes(const SetInput& input) {
   std::vector<std::string> out = {
       "Left and right, back and ahead are seen looking ahead, the way the stations rise.",
       "Offsets are positive to the left of the alignment.",
-      "Positions count the panels in the order of erection.",
+      order_is_tabled(input) ? "Positions count ahead; steps of setting have a table."
+                             : "Positions count the panels in the order of erection.",
       "\"Turned\" says that the panel lies end for end to its panel sheet.",
       "Masses are computed from the drawn shapes; the erector weighs a panel before the first "
       "lift.",

@@ -142,23 +142,62 @@ WorkingKind thermal_gap_kind() {
   return k;
 }
 
-/// Both at one temperature each time, so that whoever sets a panel reads one thermometer.
-void setting_gaps(Reckoner& r) {
+/// Girder and panels at one temperature each time, so that whoever sets a panel reads one thermometer;
+/// `gap`: the formula, with {0} for that temperature.
+void gaps_by_temperature(Reckoner& r, const char* gap) {
   const bool us = r.text("scale") == "F";
   const double first = us ? 32 : 0, step = us ? 9 : 5;
+  ResultTable table{{"Girder and panels at", "Gap to set"}, {}};
   for (int i = 0; i <= 8; ++i) {
     const std::string k = std::to_string(i + 1), T = "T_" + k;
     const double shown = first + i * step;
     r.found(T, "girder and panels at", us ? (shown - 32) / 1.8 : shown, Kind::temperature, "°C",
             us ? fmt::format("{:g} °F", shown) : "row of the table");
-    r.step("g_" + k, "gap to set then",
-           fmt::format("p*(1 + alpha_s*({0} - T_0)) - L*(1 + alpha_f*({0} - T_0))", T),
-           Kind::length, "mm");
+    r.step("g_" + k, "gap to set then", fmt::format(fmt::runtime(gap), T), Kind::length, "mm");
     r.result(T, us ? "°F" : "°C");
     r.result("g_" + k, us ? "in" : "mm");
+    table.rows.push_back({T, "g_" + k});
   }
+  r.table(std::move(table));
   r.caution(cautions::gaps);
   r.caution(cautions::field);
+}
+
+void setting_gaps(Reckoner& r) {
+  gaps_by_temperature(r, "p*(1 + alpha_s*({0} - T_0)) - L*(1 + alpha_f*({0} - T_0))");
+}
+
+void end_setting_gaps(Reckoner& r) {
+  if (r.given("x_f"))
+    need(r, "alpha_f", "expansion of the panel, as x_f is given");
+  gaps_by_temperature(r, r.given("x_f") ? "g - alpha_s*x*({0} - T_0) - alpha_f*x_f*({0} - T_0)"
+                                        : "g - alpha_s*x*({0} - T_0)");
+}
+
+WorkingKind end_setting_gaps_kind() {
+  WorkingKind k;
+  k.name = "end-setting-gaps";
+  k.title = "Gap to set at the deck's end, by temperature";
+  k.about =
+      "The gap to leave where the steel parts with the joint, when girder and panels have a temperature, so "
+      "that it is as drawn at the reference temperature.";
+  k.group = "movement";
+  k.sources = {"Free expansion, as girder-movement with girder and deck at one temperature (derived)"};
+  k.inputs = {
+      InputSpec{"g", "gap at the reference temperature", Kind::length, "mm"}.range(0),
+      InputSpec{"x", "distance from the girder's fixed point to the last panel's fixing", Kind::length, "mm"}
+          .range(0),
+      InputSpec{"alpha_s", "expansion of the girder", Kind::expansion, "1/K"}.standard("11.7e-6 1/K", steel_why),
+      InputSpec{"x_f", "distance on from that fixing to the panel's edge", Kind::length, "mm"}
+          .range(0)
+          .if_known(),
+      InputSpec{"alpha_f", "expansion of the panel", Kind::expansion, "1/K"}.if_known(),
+      InputSpec{"T_0", "reference temperature", Kind::temperature, "°C"}.standard(
+          "15", "common practice, no source"),
+      InputSpec{"scale", "scale of the table"}.one_of({"C", "F"}).standard("C", "SI")};
+  k.example = "g=32mm x=15m x_f=1.2m alpha_f=20e-6";
+  k.work = end_setting_gaps;
+  return k;
 }
 
 WorkingKind setting_gaps_kind() {
@@ -343,7 +382,7 @@ WorkingKind tolerance_stack_kind() {
 }  // namespace
 
 std::vector<WorkingKind> movement_workings() {
-  return {thermal_gap_kind(), setting_gaps_kind(), girder_movement_kind(), tolerance_stack_kind()};
+  return {thermal_gap_kind(), setting_gaps_kind(), end_setting_gaps_kind(), girder_movement_kind(), tolerance_stack_kind()};
 }
 
 }  // namespace deckquire::workings

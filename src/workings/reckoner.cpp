@@ -287,6 +287,14 @@ void Reckoner::curve(Curve c) {
   w_.curves.push_back(std::move(c));
 }
 
+void Reckoner::table(ResultTable t) {
+  for (const auto& row : t.rows) {
+    if (row.size() != t.heads.size()) throw std::logic_error(kind_.name + ": a row of another length");
+    for (const std::string& symbol : row) w_.result(symbol);  // it is there
+  }
+  w_.table = std::move(t);
+}
+
 Working Reckoner::finish() {
   if (w_.results.empty()) throw std::logic_error(kind_.name + " has no result");
   return std::move(w_);

@@ -129,6 +129,8 @@ class Reckoner {
   void not_checked(std::string words);
   void caution(std::string words);
   void curve(Curve c);
+  /// Results, each a former result(), that are printed as a table; at most once.
+  void table(ResultTable t);
 
   /// There is a result (logic_error).
   Working finish();

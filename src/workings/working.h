@@ -72,6 +72,12 @@ struct Curve {
   bool down = false;             // drawn with positive values downwards, as a beam bends
 };
 
+/// Results that are read across, a row for each case of the same formulas.
+struct ResultTable {
+  std::vector<std::string> heads;              // of the columns, without units
+  std::vector<std::vector<std::string>> rows;  // symbols of results
+};
+
 struct Working {
   std::string name, title;           // "gutter-spread", "Spread of water in a triangular gutter"
   std::vector<std::string> sources;  // document, edition, clause, equation; "from memory" where so
@@ -83,6 +89,7 @@ struct Working {
   std::vector<std::string> not_checked;  // "the water stays below the curb: needs hc (curb height)"
   std::vector<std::string> cautions;
   std::vector<Curve> curves;
+  ResultTable table;  // where there is one, sheets print the steps of its first row only
 
   /// The result of that symbol, SI. It is there (a logic_error otherwise).
   double result(std::string_view symbol) const;

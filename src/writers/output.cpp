@@ -59,7 +59,8 @@ void make_folders(const fs::path& path) {
 bool belongs_to_set(const fs::path& relative) {
   const fs::path folder = relative.parent_path(), ending = relative.extension();
   static const char* const names[] = {"index.html", "set.pdf",  "templates.pdf", "travellers.pdf",
-                                      "tags.pdf",   "loads.pdf", "tables.xlsx"};
+                                      "tags.pdf",   "loads.pdf", "tables.xlsx",
+                                      "handover.pdf"};
   if (folder.empty()) return std::find(std::begin(names), std::end(names), relative) != std::end(names);
   const bool drawn = folder == "sheets" || folder == "tags" || folder == "cutter";
   return (drawn && ending == ".svg") || (folder == "tables" && ending == ".csv");

@@ -149,12 +149,14 @@ TEST_CASE("movement: case 15 through the deck") {
   const Calculation* between = nullptr;
   const Calculation* table = nullptr;
   const Calculation* end = nullptr;
+  const Calculation* end_table = nullptr;
   for (const Calculation& k : c.all.list) {
     if (k.working.name == "thermal-gap") between = &k;
     if (k.working.name == "setting-gaps") table = &k;
     if (k.working.name == "girder-movement") end = &k;
+    if (k.working.name == "end-setting-gaps") end_table = &k;
   }
-  REQUIRE((between && table && end));
+  REQUIRE((between && table && end && end_table));
   CHECK(in(between->working, "c", "mm") == printed(0.01980));
   CHECK(in(between->working, "g_h", "mm") == printed(4.688));
   CHECK(in(between->working, "g_c", "mm") == printed(6.891));
@@ -169,6 +171,11 @@ TEST_CASE("movement: case 15 through the deck") {
         printed(11.7e-6 * x * 30 + 20e-6 * 1197 * 45, 1e-4));
   CHECK(in(end->working, "u_c", "mm") ==
         printed(-11.7e-6 * x * 45 - 20e-6 * 1197 * 45, 1e-4));
+  // Its table at 0 and 15 degrees, girder and deck alike: free expansion (derived).
+  CHECK(in(end_table->working, "g_1", "mm") ==
+        printed(3 + 15 * (11.7e-6 * x + 20e-6 * 1197), 1e-4));
+  CHECK(in(end_table->working, "g_4", "mm") == printed(3, 1e-9));
+  CHECK(end_table->joints.size() == 1);
   CHECK(w.name == "girder-movement");  // an end gap of 3 closes
   CHECK(trial::codes(c.findings) == "movement-fails");
   CHECK(c.not_checked(Topic::movement, "not fixed at their middle"));

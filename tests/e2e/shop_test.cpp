@@ -148,6 +148,38 @@ TEST_CASE("shop: what is printed on tags and travellers is what the schedules sa
   }
 }
 
+TEST_CASE("shop: hand-over has a block a panel in the order of setting, with lines to write on outdoors") {
+  const ShopRun& r = shop_run();
+  const std::string pdf = r.out + "/handover.pdf";
+  const std::string text = output_of("pdftotext -raw " + pdf + " -");
+  const auto sequence = rows_of(run("list " + r.project + " sequence --csv").out);
+  const auto scuppers = rows_of(run("list " + r.project + " scuppers --csv").out);
+  REQUIRE(!sequence.empty());
+  std::size_t at = 0;
+  for (const auto& step : sequence) {
+    CAPTURE(step.at("serial"));
+    at = text.find(step.at("serial"), at);  // each after the one before
+    REQUIRE(at != std::string::npos);
+    CHECK(text.find("step " + step.at("step") + ",", at) < at + 80);
+    CHECK(times(step.at("serial"), text) == 1);
+  }
+  CHECK(times("clean", text) == static_cast<int>(sequence.size()));
+  std::set<std::string> drained;
+  for (const auto& s : scuppers) drained.insert(s.at("serial"));
+  const int connected = times("connected", text);
+  CHECK(connected == static_cast<int>(drained.size()));
+  // The rules of the blocks, as poppler draws them: no line to write on is lower than 7 mm.
+  std::vector<double> rules;
+  for (const Spot& s : spots_of(pdf, 1, r.folder.path))
+    if (s.width > 150 && s.height < 0.1) rules.push_back(s.y);
+  std::sort(rules.begin(), rules.end());
+  REQUIRE(rules.size() >= 9);
+  for (std::size_t i = 1; i < rules.size(); ++i) {
+    const double apart = rules[i] - rules[i - 1];
+    CHECK(apart >= 7);
+  }
+}
+
 TEST_CASE("shop: a page that there is not is said, and nothing is written") {
   const ShopRun& r = shop_run();
   const auto bad = run("shop " + r.project + " --page b5 --out " + r.folder.path + "/none");

@@ -32,6 +32,7 @@ std::string complaints(const std::string& text, const std::string& name) {
   const Deck deck = build_deck(*project, bridge, findings);
   if (!findings.has_errors()) check_fit(*project, bridge, deck, findings);
   if (!findings.has_errors()) check_redlines(*project, bridge, deck, findings);
+  if (!findings.has_errors()) check_scope(*project, bridge, deck, findings);
   return lines(findings);
 }
 

@@ -6,6 +6,7 @@
 #include "audit/contents/reading.h"
 #include "base/text.h"
 #include "sheets/erection_parts.h"
+#include "sheets/setting_plan.h"
 
 namespace deckquire::contents {
 
@@ -168,15 +169,31 @@ void things(const Reading& r, Outcome& o) {
   for (const Splice& s : r.bridge().splices) expect(s.name);
 }
 
+/// On the sheets with strips, or where their words were moved to, the panel that is set first; on the
+/// sheet of the setting the first and the last of all.
 void order(const Reading& r, Outcome& o) {
+  const auto& setting = *r.drawn.plan.setting;
+  const auto named = [&](int i) {
+    return std::to_string(panel(r, i).position) + "*(serial " + panel(r, i).serial + ")";
+  };
+  std::string beside, whole;
+  const auto all = r.of("E");
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const int number = static_cast<int>(i);
+    const bool own = number >= r.drawn.plan.strip_sheets() && number < r.drawn.plan.first_of_moved();
+    (own ? whole : beside) += all[i]->words + " ";
+  }
+  o.expect(says(whole, "Start panel, step*1:*position " + named(setting.order.front())), "no start panel");
+  o.expect(says(whole, "step*" + std::to_string(setting.order.size()) + ":*position " + named(setting.order.back())),
+           "no closing panel");
   const auto pages = strip_pages(r);
   for (std::size_t i = 0; i < pages.size(); ++i) {
     const auto range = sheets::panels_on(r.drawn.plan, static_cast<int>(i));
-    const Panel& first = panel(r, range.first);
-    const std::string number = std::to_string(first.position);
-    o.expect(says(r.words("E"), "position " + number + "*(serial " + first.serial + ")"),
-             pages[i]->number() + ": no first panel");
-    o.expect(says(r.words("E"), "last: " + std::to_string(range.count) + "*panels"),
+    int first = range.first;
+    for (int k = range.first; k < range.first + range.count; ++k)
+      if (setting.step[static_cast<std::size_t>(k)] < setting.step[static_cast<std::size_t>(first)]) first = k;
+    o.expect(says(beside, "position " + named(first)), pages[i]->number() + ": no first panel");
+    o.expect(says(beside, "last: " + std::to_string(range.count) + "*panels"),
              pages[i]->number() + ": no count of panels");
   }
 }
@@ -279,7 +296,7 @@ Items erection() {
        {{"E", "Details: *joint * on D*end*joint * on D", false}}, {}, {}, {"reference-dead"}},
       {"E14", "Joints, drains, posts, crossings shown by name", {}, things,
        rename("E", "S2", "S3")},
-      {"E15", "Order, direction, first panel", {{"E", "in the order of the position numbers", false}},
+      {"E15", "Order, direction, first panel", {{"E", "Start panel, step*1:*position*Closing*panel, step", false}},
        order, reword("E", "position 1 (serial 0301-001)", "position 2")},
       {"E16", "Match lines at both sides, with station and neighbour", {}, match_lines,
        reword("E", "SEE STRIP 2 BELOW", "SEE STRIP 3 BELOW")},

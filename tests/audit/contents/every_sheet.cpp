@@ -149,7 +149,7 @@ void projection(const Reading& r, Outcome& o) {
 void abbreviations(const Reading& r, Outcome& o) {
   std::string keyed = " ";
   for (const Cells& row : r.rows("G", "ABBREVIATIONS")) keyed += joined(row) + " ";
-  const std::set<std::string> plain{"mm", "ft", "lb", "kg", "kN", "sq", "kPa", "MPa", "psf", "csv"};
+  const std::set<std::string> plain{"mm", "ft", "lb", "lbf", "kg", "kN", "sq", "kPa", "MPa", "psf", "csv"};
   std::set<std::string> wanted;
   for (const Page* p : r.of("EPDT"))
     for (const audit::Letters& l : p->scan.texts) {
@@ -316,7 +316,7 @@ Items every_sheet() {
        rename("T", "Millrace footbridge", "Another bridge")},
       {"G4", "Sheet numbers are unique and those of the index", {}, numbers,
        rename("E", "E01", "E02"), {"index"}},
-      {"G5", "Count of sheets agrees with the set", {}, counts, rename("P", "4 / 10", "3 / 10")},
+      {"G5", "Count of sheets agrees with the set", {}, counts, rename("P", "5 / 11", "4 / 11")},
       {"G6", "Drawn, checked and date are filled, or said not to be stated", {},
        [](const Reading& r, Outcome& o) {
          own_field_is(r, o, "Drawn", &Revision::by);

@@ -114,7 +114,7 @@ void positions(const Reading& r, Outcome& o) {
   std::map<std::string, std::string> rows;
   for (const Page* p : r.of("T"))
     for (const Listing& t : p->tables)
-      if (holds(t.head, "Position") && holds(t.head, "Serial"))
+      if (holds(t.head, "Position") && holds(t.head, "Serial") && !holds(t.head, "Step"))
         for (const Cells& row : t.rows) rows[row.front()] = joined(row);
   for (const Panel& p : r.deck().panels) {
     const std::string row = rows[std::to_string(p.position)];
