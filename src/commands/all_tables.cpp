@@ -12,7 +12,8 @@ Table serial_register(const Loaded& loaded) {
 }
 
 std::vector<Table> all_tables(const Loaded& loaded) {
-  std::vector<Table> tables = make_schedules(loaded.project, loaded.bridge, loaded.deck);
+  std::vector<Table> tables =
+      make_schedules(loaded.project, loaded.bridge, loaded.deck, &loaded.issued);
   tables.push_back(serial_register(loaded));
   return tables;
 }

@@ -11,7 +11,7 @@ namespace deckquire::commands {
 /// The register of serials, with the loads of the project's truck; sheets of marks are not named yet.
 Table serial_register(const Loaded& loaded);
 
-/// The schedules, then the register of serials.
+/// The schedules with everything that the register has by now, then the register of serials.
 std::vector<Table> all_tables(const Loaded& loaded);
 
 }  // namespace deckquire::commands

@@ -17,13 +17,15 @@ Table materials_by_mark_table(const Project& project, const Deck& deck);
 Table materials_by_panel_table(const Project& project, const Deck& deck);
 /// What to order for the whole job: the net quantity and the project's allowances.
 Table orders_table(const Project& project, const Bridge& bridge, const Deck& deck);
-Table posts_table(const Project& project, const Deck& deck);
+Table posts_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table scuppers_table(const Project& project, const Deck& deck);
+Table recesses_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table joints_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table row_joints_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table setting_out_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table corners_table(const Bridge& bridge, const Deck& deck);
 Table diagonals_table(const Bridge& bridge, const Deck& deck);
+Table ties_table(const Bridge& bridge, const Deck& deck);
 Table alignment_table(const Bridge& bridge);
 Table curves_table(const Bridge& bridge);
 Table vertical_curves_table(const Bridge& bridge);

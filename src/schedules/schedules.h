@@ -2,6 +2,7 @@
 #pragma once
 
 #include "deck/deck.h"
+#include "history/register.h"
 #include "schedules/table.h"
 
 namespace deckquire {
@@ -9,11 +10,12 @@ namespace deckquire {
 /// Number of the P sheet of a mark: "P01" for the first mark. One sheet a mark.
 std::string panel_sheet_number(int mark);
 
-/// Every schedule, in the order of the T sheets: marks, panels, materials, orders, posts, scuppers,
-/// joints, setting-out, sequence, picks; then those that are CSV only: holes, materials by mark and by
-/// panel. Columns of `panels` and `marks` begin with those that design.md
-/// section 9 fixes.
-std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck);
+/// Every schedule, in the order of the T sheets: marks, panels, materials, orders, posts, scuppers, recesses,
+/// joints, setting-out, check distances, sequence, picks, as-built and closure where `issued` has measured
+/// sizes; then those that are CSV only: holes, materials by mark and by panel, field-... Columns of
+/// `panels` and `marks` begin with those that design.md section 9 fixes.
+std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck,
+                                  const history::Register* issued = nullptr);
 
 /// Length of a joint from deck edge to deck edge, along its own line; of a row joint along the
 /// straight edges of its panels.
