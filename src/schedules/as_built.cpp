@@ -6,7 +6,7 @@
 #include <set>
 #include <utility>
 
-#include "schedules/deliveries.h"
+#include "schedules/setting_order.h"
 
 namespace deckquire {
 namespace {
@@ -32,15 +32,15 @@ double tolerance_of(const Project& project, const char* of) {
   return 0;
 }
 
-/// Sizes by serial, as they were measured last to the mark that the panel has now.
-struct Sizes {
+/// LastSizes by serial, as they were measured last to the mark that the panel has now.
+struct LastSizes {
   history::Stage stage = history::Stage::planned;
   std::optional<double> drawn_left, drawn_right;
 };
-std::map<std::string, Sizes> sizes_of(const history::Register& issued) {
-  std::map<std::string, Sizes> out;
+std::map<std::string, LastSizes> sizes_of(const history::Register& issued) {
+  std::map<std::string, LastSizes> out;
   for (const history::PanelLife& life : issued.lives()) {
-    Sizes s;
+    LastSizes s;
     s.stage = life.stage;
     for (const history::BuiltPanel& b : life.events) {
       if (b.mark != life.events.back().mark) continue;
@@ -52,7 +52,7 @@ std::map<std::string, Sizes> sizes_of(const history::Register& issued) {
   return out;
 }
 
-MeasuredPanel measured_panel(const Deck& deck, int i, const std::map<std::string, Sizes>& sizes) {
+MeasuredPanel measured_panel(const Deck& deck, int i, const std::map<std::string, LastSizes>& sizes) {
   const Panel& p = panel_number(deck, i);
   MeasuredPanel m;
   m.panel = i;

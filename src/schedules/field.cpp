@@ -200,8 +200,11 @@ class Field {
     const MeasuredSteel* m = found(MeasuredThing::girder, static_cast<std::size_t>(index), j.station);
     const double offset = girder_offset(bridge_, g, j.station.in_mm());
     const auto room = flange_room(project_, bridge_, deck_, g, j.station, offset, g.flange.in_mm());
+    // Where no panel bears near the joint, nothing near limits the flange: that is no leave to be anywhere.
+    const auto near = [&](const std::optional<double>& r) { return r && *r <= g.flange.in_mm(); };
+    const bool limited = room && near(room->right) && near(room->left);
     std::vector<Cell> row{g.name, j.name, j.station};
-    add(row, mm(offset), room ? both(room->right, room->left) : not_computed,
+    add(row, mm(offset), limited ? both(room->right, room->left) : not_computed,
         m ? m->offset : std::nullopt);
     add(row, steel_top(project_, bridge_, deck_, j.station), high_room(), m ? m->level : std::nullopt);
     add(row, g.flange, room ? both(room->narrower, room->wider) : not_computed,

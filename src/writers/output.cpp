@@ -60,7 +60,7 @@ bool belongs_to_set(const fs::path& relative) {
   const fs::path folder = relative.parent_path(), ending = relative.extension();
   static const char* const names[] = {"index.html", "set.pdf",  "templates.pdf", "travellers.pdf",
                                       "tags.pdf",   "loads.pdf", "tables.xlsx",
-                                      "handover.pdf"};
+                                      "handover.pdf", "field.pdf"};
   if (folder.empty()) return std::find(std::begin(names), std::end(names), relative) != std::end(names);
   const bool drawn = folder == "sheets" || folder == "tags" || folder == "cutter";
   return (drawn && ending == ".svg") || (folder == "tables" && ending == ".csv");
