@@ -50,7 +50,7 @@ TEST_CASE("compare: a file and itself, two files as text and as JSON") {
             "hatch H1 at: 0+003.800, was 0+003.760  (lines 36, 36)\n"
             "  panels: 2 (geometry)\n"
             "  marks: DP02 goes; DP07 comes: 1\n"
-            "  sheets: E01, P02 void, P07 new, T01, T02, T03\n"));
+             "  sheets: E01, E02, P02 void, P07 new, T01, T02, T03\n"));
   CHECK(has(o.out, "  panels: none\n  marks: none\n  sheets: none\n"));
   const Outcome json = run("compare " + desk.old + " " + desk.now + " --json");
   CHECK(json.status == 0);

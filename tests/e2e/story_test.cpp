@@ -109,7 +109,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(!r.entries[1].issue);
   CHECK(r.entries[1].status->date == "2026-11-13");
 
-  CHECK(letters(a) == "G01 A, E01 A, P01 A, P02 A, P03 A, P04 A, P05 A, P06 A, D01 A, D02 A, T01 A, "
+  CHECK(letters(a) == "G01 A, E01 A, E02 A, P01 A, P02 A, P03 A, P04 A, P05 A, P06 A, D01 A, D02 A, T01 A, "
                       "T02 A");
   for (const auto& m : a.marks) CHECK(m.sheet == "P" + m.name.substr(2));
 
@@ -122,7 +122,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(voided(r.entries[2]) == "0733-003 -> 0733-009, 0733-008 -> 0733-010");
   // Sheets of panels that changed are void, the new ones have new numbers; all other
   // panels stay as they were.
-  CHECK(letters(b) == "G01 AB, E01 AB, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), P07 B, "
+  CHECK(letters(b) == "G01 AB, E01 AB, E02 AB, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), P07 B, "
                       "P08 B, D01 A, D02 AB, T01 AB, T02 AB, R01 B, R02 B, R03 B");
   s.draw("b");
   CHECK(clouds(s.svg("b", "P01"), "B") == "");
@@ -139,7 +139,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(marks(c) == marks(b));
   CHECK(serials(c) == serials(b));
   CHECK(r.entries[3].voided.empty());
-  CHECK(letters(c) == "G01 ABC, E01 AB, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), P07 B, "
+  CHECK(letters(c) == "G01 ABC, E01 AB, E02 AB, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), P07 B, "
                       "P08 B, D01 A, D02 AB, T01 AB, T02 AB, R01 C, R02 C");
 
   s.draw("c");
@@ -174,7 +174,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(r.entries[5].voided[0].reason ==
         "position 3 needs DP09; The frame cannot be moved in a cast panel.");
 
-  CHECK(letters(d) == "G01 ABCD, E01 ABD, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), "
+  CHECK(letters(d) == "G01 ABCD, E01 ABD, E02 ABD, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), "
                       "P07 (BD), P08 B, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, R01 D, R02 D");
   s.draw("d");
   CHECK(clouds(s.svg("d", "E01"), "D").find("D1 ") == 0);
@@ -199,7 +199,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   const history::Issue e = *r.entries[7].issue;
   CHECK(marks(e) == marks(d));
   CHECK(serials(e) == serials(d));
-  CHECK(letters(e) == "G01 ABCDE, E01 ABD, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), "
+  CHECK(letters(e) == "G01 ABCDE, E01 ABD, E02 ABD, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), "
                       "P07 (BD), P08 B, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, R01 E, R02 E");
   CHECK(r.status("E") == "as built");
 
