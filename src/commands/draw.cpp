@@ -42,6 +42,7 @@ writers::DocumentInfo information(const Project& project, const paper::Style& st
   info.author = project.party("fabricator");
   info.job = project.number;
   info.date = project.revisions.empty() ? "" : project.revisions.back().date;
+  info.units = project.units;
   info.inks.assign(style.inks.begin(), style.inks.end());
   info.hidden = style.hidden;
   for (const paper::Sheet& s : sheets) info.sheets.push_back(s.number);

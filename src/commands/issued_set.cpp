@@ -6,6 +6,7 @@
 #include <map>
 
 #include "base/checksum.h"
+#include "commands/all_tables.h"
 #include "commands/tracing.h"
 #include "history/store.h"
 #include "paper/layer.h"
@@ -385,7 +386,9 @@ IssuedSet draw_issued_set(const Loaded& loaded, const PastIssues* past, const Dr
   sheets::draw_covers(set.sheets, input, set.plan, how.jobs);
   set.states = states_of(input, set.plan, set.sheets, step, how.record);
   if (how.record) set.layout = sheets::hints_of(set.plan, input, set.sheets);
-  set.tables = sheets::with_panel_sheets(materials.tables, input, set.plan);
+  std::vector<Table> tables = materials.tables;
+  tables.push_back(serial_register(loaded));
+  set.tables = sheets::with_panel_sheets(std::move(tables), input, set.plan);
   if (last) {
     std::vector<sheets::SentSheet> list;
     for (const SheetState& s : set.states) list.push_back(sent(s));

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <optional>
 
+#include "commands/all_tables.h"
 #include "commands/chosen_style.h"
 #include "commands/commands.h"
 #include "commands/load.h"
-#include "schedules/schedules.h"
 #include "sheets/plan.h"
 #include "writers/writers.h"
 
@@ -85,7 +85,7 @@ int list(const std::string& project, const std::string& schedule, Form form) {
   const auto loaded = load(project, findings);
   report(findings);
   if (!loaded) return project_errors;
-  std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
+  std::vector<Table> tables = all_tables(*loaded);
   if (schedule.empty()) {
     for (const Table& t : tables) fmt::print("{:<14} {}\n", t.name, t.title);
     return done;

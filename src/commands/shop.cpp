@@ -5,11 +5,11 @@
 #include <filesystem>
 #include <thread>
 
+#include "commands/all_tables.h"
 #include "commands/chosen_style.h"
 #include "commands/commands.h"
 #include "commands/load.h"
 #include "paper/lettering.h"
-#include "schedules/schedules.h"
 #include "sheets/handover.h"
 #include "sheets/load_sheets.h"
 #include "sheets/plan.h"
@@ -101,7 +101,7 @@ int shop(const ShopOptions& options) {
   report(findings);
   if (!style || findings.has_errors()) return project_errors;
   const paper::Lettering lettering(style->fonts);
-  const std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
+  const std::vector<Table> tables = all_tables(*loaded);
   const std::vector<Finding> remarks = findings.sorted();
   const sheets::SetInput input{loaded->project, loaded->bridge, loaded->deck, tables,
                                loaded->scope,   remarks,        *style,       lettering};

@@ -112,7 +112,8 @@ Element allowance() {
           {{"on", Kind::word, required(), {},
             {"bolts", "clips", "inserts", "plates", "caps", "pads", "grates", "drains", "hatches", "sealant",
              "surface", "laminate", "core"},
-            "Of which items.", true},
+            "Of which items. Plates are those of posts and of end joints, drains the bodies and outlets of "
+            "scuppers, caps those of lifting inserts; sealant counts for its backer rod too.", true},
            {"percent", Kind::slope, value("0 %"), {"0 %", "100 %"}, {}, "Of the net quantity."},
            {"least", Kind::integer, value("0"), {"0", "1000"}, {}, "At least so many pieces, where counted."},
            {"source", Kind::text, value("not stated"), {}, {}, "Where the figure comes from."}},

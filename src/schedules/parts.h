@@ -2,6 +2,7 @@
 #pragma once
 
 #include "deck/deck.h"
+#include "schedules/bill.h"
 #include "schedules/table.h"
 
 namespace deckquire {
@@ -10,6 +11,12 @@ Table marks_table(const Project& project, const Deck& deck);
 Table panels_table(const Bridge& bridge, const Deck& deck);
 Table spans_table(const Bridge& bridge, const Deck& deck);
 Table materials_table(const Project& project, const Bridge& bridge, const Deck& deck);
+/// A row an item, a column a span: on a sheet where its columns have room there.
+Table materials_by_span_table(const Project& project, const Bridge& bridge, const Deck& deck);
+Table materials_by_mark_table(const Project& project, const Deck& deck);
+Table materials_by_panel_table(const Project& project, const Deck& deck);
+/// What to order for the whole job: the net quantity and the project's allowances.
+Table orders_table(const Project& project, const Bridge& bridge, const Deck& deck);
 Table posts_table(const Project& project, const Deck& deck);
 Table scuppers_table(const Project& project, const Deck& deck);
 Table joints_table(const Project& project, const Bridge& bridge, const Deck& deck);
@@ -31,25 +38,5 @@ Length slope_excess(const Alignment& alignment, Length from, Length to);
 /// In the words of the sheets: "left"; "sealed".
 const char* side_name(Side side);
 const char* joint_name(JointKind kind);
-
-/// One thing to make or buy. What does not apply is zero.
-struct BillLine {
-  std::string item, description;
-  double pieces = 0;  // each
-  double length = 0;  // m
-  double area = 0;    // m2
-  double volume = 0;  // m3
-  double mass = 0;    // kg
-  std::string rule;   // how the quantity was found
-};
-/// The lines of one panel of this mark.
-std::vector<BillLine> bill_lines(const Project& project, const Mark& mark);
-/// Adds `more`, `times` over, to lines with the same item and description, or at the end.
-void add_lines(std::vector<BillLine>& sum, const std::vector<BillLine>& more, double times);
-/// Sealant, rod and cover plates of all joints.
-std::vector<BillLine> joint_lines(const Project& project, const Bridge& bridge, const Deck& deck);
-
-/// The project's material for a part, or nullptr.
-const MaterialData* material_of(const DeckData& data, const std::string& part);
 
 }  // namespace deckquire

@@ -118,9 +118,14 @@ Length joint_length(const Bridge& bridge, const Deck& deck, const Joint& joint) 
 }
 
 Length joint_length(const Bridge& bridge, const Deck& deck, const RowJoint& joint) {
+  return joint_length(bridge, deck, joint, 0, static_cast<int>(deck.joints.size()) - 1);
+}
+
+Length joint_length(const Bridge& bridge, const Deck& deck, const RowJoint& joint, int back, int ahead) {
   double sum = 0;
   std::optional<GroundPoint> before;
-  for (const Joint& j : deck.joints) {
+  for (int i = back; i <= ahead; ++i) {
+    const Joint& j = deck.joints[static_cast<std::size_t>(i)];
     if (j.station + j.gap < joint.from || j.station - j.gap > joint.to) continue;
     const GroundPoint p = bridge.alignment.ground(j.station.in_mm(), joint.offset.in_mm());
     if (before) sum += std::hypot(p.x - before->x, p.y - before->y);

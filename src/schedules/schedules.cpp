@@ -16,6 +16,8 @@ std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, 
   tables.push_back(panels_table(bridge, deck));
   tables.push_back(spans_table(bridge, deck));
   tables.push_back(materials_table(project, bridge, deck));
+  tables.push_back(materials_by_span_table(project, bridge, deck));
+  tables.push_back(orders_table(project, bridge, deck));
   tables.push_back(posts_table(project, deck));
   tables.push_back(scuppers_table(project, deck));
   tables.push_back(joints_table(project, bridge, deck));
@@ -31,6 +33,8 @@ std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, 
   tables.push_back(sequence_table(project, deck));
   tables.push_back(picks_table(project, bridge, deck));
   tables.push_back(holes_table(deck));
+  tables.push_back(materials_by_mark_table(project, deck));
+  tables.push_back(materials_by_panel_table(project, deck));
   return tables;
 }
 

@@ -9,8 +9,9 @@ namespace deckquire {
 /// Number of the P sheet of a mark: "P01" for the first mark. One sheet a mark.
 std::string panel_sheet_number(int mark);
 
-/// Every schedule, in the order of the T sheets: marks, panels, materials, posts, scuppers, joints,
-/// setting-out, sequence, picks, holes (CSV only). Columns of `panels` and `marks` begin with those that design.md
+/// Every schedule, in the order of the T sheets: marks, panels, materials, orders, posts, scuppers, joints,
+/// setting-out, sequence, picks; then those that are CSV only: holes, materials by mark and by panel. Columns
+/// of `panels` and `marks` begin with those that design.md
 /// section 9 fixes.
 std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck);
 
@@ -18,8 +19,11 @@ std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, 
 /// straight edges of its panels.
 Length joint_length(const Bridge& bridge, const Deck& deck, const Joint& joint);
 Length joint_length(const Bridge& bridge, const Deck& deck, const RowJoint& joint);
+/// Of a row joint between two joints of the deck, by their indices.
+Length joint_length(const Bridge& bridge, const Deck& deck, const RowJoint& joint, int back, int ahead);
 
-/// The bill of materials of one mark: item, unit, quantity for one, quantity for all, remark.
+/// The bill of materials of one mark: item, unit, quantity for one, quantity for all, remark. What others
+/// bring (bolts of rail posts and clips) is not in it: the shop has no part in them.
 Table bill_of_materials(const Project& project, const Deck& deck, int mark);
 
 }  // namespace deckquire

@@ -9,6 +9,7 @@ namespace {
 constexpr double foot_m = 0.3048;
 constexpr double cubic_foot_m3 = foot_m * foot_m * foot_m;
 constexpr double pound_force_n = 4.4482216152605;  // NIST SP 811 (2008), B.8
+constexpr double gallon_l = 231 * 0.254 * 0.254 * 0.254;  // US: 231 cubic inches
 
 Length from_plain(double v, Measure m) {
   return m == Measure::length ? mm(v) : metres(v);
@@ -39,6 +40,10 @@ std::string print_plain(double v, Measure m, UnitSystem u) {
       return print_distance(from_plain(v, m), m, u);
     case Measure::coordinate:
       return print_metres(v, u);
+    case Measure::run:
+      return decimal(u == UnitSystem::metric ? v : v / foot_m, 1);
+    case Measure::fill:
+      return decimal(u == UnitSystem::metric ? v : v / gallon_l, 1);
     case Measure::mass:
       return print_mass(Mass::si(v), u);
     case Measure::reach:
@@ -59,10 +64,24 @@ std::string print_plain(double v, Measure m, UnitSystem u) {
 }
 
 bool in_metres(Measure m) {
-  return m == Measure::station || m == Measure::coordinate || m == Measure::level;
+  return m == Measure::station || m == Measure::coordinate || m == Measure::level || m == Measure::run;
+}
+
+std::string row_unit(Measure m, UnitSystem u) {
+  return m == Measure::count ? "pcs" : column_unit(m, u);
+}
+
+std::string machine_unit(Measure m) {
+  if (m == Measure::area) return "m2";
+  if (m == Measure::volume) return "m3";
+  return row_unit(m, UnitSystem::metric);
 }
 
 }  // namespace
+
+bool is_words(const Cell& c) {
+  return std::holds_alternative<std::string>(c) || std::holds_alternative<UnitOf>(c);
+}
 
 std::string column_unit(Measure m, UnitSystem u) {
   const bool metric = u == UnitSystem::metric;
@@ -72,7 +91,10 @@ std::string column_unit(Measure m, UnitSystem u) {
     case Measure::coordinate:
     case Measure::reach:
     case Measure::level:
+    case Measure::run:
       return metric ? "m" : "ft";
+    case Measure::fill:
+      return metric ? "L" : "gal";
     case Measure::mass:
       return metric ? "kg" : "lb";
     case Measure::force:
@@ -96,6 +118,8 @@ std::string print_cell(const Cell& c, Measure m, UnitSystem u) {
   if (const auto* n = std::get_if<std::int64_t>(&c)) return std::to_string(*n);
   if (const auto* a = std::get_if<Length>(&c)) return print_distance(*a, m, u);
   if (const auto* v = std::get_if<double>(&c)) return print_plain(*v, m, u);
+  if (const auto* q = std::get_if<Measured>(&c)) return print_plain(q->value, q->measure, u);
+  if (const auto* of = std::get_if<UnitOf>(&c)) return row_unit(of->measure, u);
   return "";
 }
 
@@ -105,6 +129,8 @@ std::string machine_cell(const Cell& c, Measure m) {
   if (const auto* a = std::get_if<Length>(&c))
     return machine_number(in_metres(m) ? a->in_m() : a->in_mm());
   if (const auto* v = std::get_if<double>(&c)) return machine_number(*v);
+  if (const auto* q = std::get_if<Measured>(&c)) return machine_number(q->value);
+  if (const auto* of = std::get_if<UnitOf>(&c)) return machine_unit(of->measure);
   return "";
 }
 

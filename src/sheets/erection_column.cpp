@@ -2,10 +2,12 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <map>
 
 #include <fmt/format.h>
 
 #include "deck/site.h"
+#include "schedules/schedules.h"
 #include "schedules/setting_order.h"
 #include "sheets/bay_scene.h"
 #include "sheets/erection_parts.h"
@@ -187,37 +189,23 @@ std::vector<std::string> setting_notes(const SetInput& input, const SetPlan& pla
 
 /// What the joints of a range take. The joint ahead of a panel goes with it, the first one too.
 struct JointTotals {
-  int joints = 0, end_joints = 0;
-  Length plain, ends;  // lengths across the deck
+  int end_joints = 0;
+  Length ends;                     // lengths along the joints
+  std::map<Length, Length> plain;  // by gap
 };
-
-/// Along its line, from edge to edge.
-Length joint_length(const SetInput& input, const Joint& joint) {
-  if (joint.skew == 0)
-    return input.bridge.edges.left(joint.station) + input.bridge.edges.right(joint.station);
-  const auto end = [&](Side side) {
-    const BridgePoint p = joint_end(input.bridge, joint, side);
-    return input.bridge.alignment.ground(p.x, p.y);
-  };
-  const GroundPoint d = end(Side::left) - end(Side::right);
-  return mm(std::hypot(d.x, d.y));
-}
 
 JointTotals joint_totals(const SetInput& input, PanelRange range) {
   JointTotals t;
-  const int low = range.first == 0 ? panel_at(input, 0).joint_back
-                                   : panel_at(input, range.first).joint_back + 1;
-  const int high = panel_at(input, range.first + range.count - 1).joint_ahead;
-  for (int j = low; j <= high; ++j) {
+  const int back = panel_at(input, range.first).joint_back;
+  const int ahead = panel_at(input, range.first + range.count - 1).joint_ahead;
+  for (int j = range.first == 0 ? back : back + 1; j <= ahead; ++j) {
     const Joint& joint = input.deck.joints[static_cast<std::size_t>(j)];
-    const Length width = joint_length(input, joint);
-    (joint.end ? t.end_joints : t.joints) += 1;
-    (joint.end ? t.ends : t.plain) += width;
+    t.end_joints += joint.end ? 1 : 0;
+    (joint.end ? t.ends : t.plain[joint.gap]) += joint_length(input.bridge, input.deck, joint);
   }
-  const Length from = panel_at(input, range.first).start;
-  const Length to = panel_at(input, range.first + range.count - 1).end;
   for (const RowJoint& r : input.deck.row_joints)
-    t.plain += std::max(Length(), std::min(r.to, to) - std::max(r.from, from));
+    if (const Length l = joint_length(input.bridge, input.deck, r, back, ahead); l > Length())
+      t.plain[r.gap] += l;
   return t;
 }
 
@@ -225,6 +213,15 @@ int count_features(const SetInput& input, PanelRange range, FeatureKind kind) {
   int n = 0;
   for (int i = range.first; i < range.first + range.count; ++i)
     for (const Feature& f : panel_at(input, i).shape.features) n += f.kind == kind ? 1 : 0;
+  return n;
+}
+
+int cover_bolts(const SetInput& input, PanelRange range) {
+  int n = 0;
+  for (int i = range.first; i < range.first + range.count; ++i)
+    for (const Feature& f : panel_at(input, i).shape.features)
+      if (f.kind == FeatureKind::hatch)
+        n += input.project.deck.hatches[static_cast<std::size_t>(f.variant)].bolts;
   return n;
 }
 
@@ -345,20 +342,29 @@ paper::TableData hardware(const SetInput& input, PanelRange range) {
   }
   const UnitSystem units = input.project.units;
   if (deck.joints.kind == JointKind::sealed) {
-    add("Backer rod " + print_length(deck.joints.rod, units), run_text(input, joints.plain));
-    add(fmt::format("Sealant {} x {}", print_length(deck.joints.gap, units),
-                    print_length(deck.joints.seal, units)),
-        run_text(input, joints.plain));
+    Length all;
+    for (const auto& [gap, run] : joints.plain) all += run;
+    add("Backer rod " + print_length(deck.joints.rod, units), run_text(input, all));
+    for (const auto& [gap, run] : joints.plain)
+      add(fmt::format("Sealant {} x {}", print_length(gap, units),
+                      print_length(deck.joints.seal, units)),
+          run_text(input, run));
   }
   if (joints.end_joints > 0)
     add(fmt::format("Cover plates {} x {} of end joints",
                     print_length(deck.joints.cover_width, units),
                     print_length(deck.joints.cover_thickness, units)),
         fmt::format("{}: {}", joints.end_joints, run_text(input, joints.ends)));
-  if (const int n = count_features(input, range, FeatureKind::scupper); n > 0)
+  if (const int n = count_features(input, range, FeatureKind::scupper); n > 0 && deck.scuppers) {
     add("Scupper grates", std::to_string(n));
-  if (const int n = count_features(input, range, FeatureKind::hatch); n > 0)
+    add("Grate bolts " + deck.scuppers->bolt, std::to_string(n * deck.scuppers->bolts));
+  }
+  if (const int n = count_features(input, range, FeatureKind::hatch); n > 0) {
     add("Hatch covers", std::to_string(n));
+    add("Cover bolts", std::to_string(cover_bolts(input, range)));
+  }
+  if (const int n = count_features(input, range, FeatureKind::lifting_insert); n > 0)
+    add("Caps of lifting inserts " + deck.lifting.thread, std::to_string(n));
   if (deck.pads) {
     Length run;
     for (int i = range.first; i < range.first + range.count; ++i)

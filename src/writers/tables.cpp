@@ -30,7 +30,7 @@ void append_row(std::string& out, const std::vector<std::string>& fields) {
 
 std::string json_value(const Cell& cell, Measure measure) {
   if (std::holds_alternative<std::monostate>(cell)) return "null";
-  if (const auto* s = std::get_if<std::string>(&cell)) return json_string(*s);
+  if (is_words(cell)) return json_string(machine_cell(cell, measure));
   return machine_cell(cell, measure);
 }
 

@@ -61,7 +61,7 @@ void write_cell(lxw_worksheet* sheet, lxw_row_t row, lxw_col_t column, const Cel
                 lxw_format* format) {
   if (std::holds_alternative<std::monostate>(cell)) return;
   const std::string text = machine_cell(cell, m);
-  if (std::holds_alternative<std::string>(cell))
+  if (is_words(cell))
     return check(worksheet_write_string(sheet, row, column, text.c_str(), format));
   double value = 0;
   const auto read = std::from_chars(text.data(), text.data() + text.size(), value);

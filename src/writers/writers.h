@@ -17,6 +17,7 @@ struct DocumentInfo {
   std::string author;             // fabricator
   std::string job;                // project number
   std::string date;               // ISO date of the last revision, goes into the metadata
+  UnitSystem units = UnitSystem::metric;  // of what the index page prints
   std::vector<std::string> inks;  // "#rrggbb" by paper::Ink
   std::array<bool, paper::layer_count> hidden{};  // by paper::Layer: there, not shown at first
   std::vector<std::string> sheets;  // numbers of the set: links to others are left out; empty: keep
@@ -41,7 +42,8 @@ std::string write_json(const Table& table);
 
 using deckquire::json_string;
 
-/// index.html: lists the sheets and shows them; self-contained, links to sheets/, tables/, set.pdf.
+/// index.html: lists the sheets and shows them; self-contained, links to sheets/, tables/, set.pdf. Tables
+/// that are `on_page` stand on it whole, with a box that filters their rows where scripts run.
 std::string write_index(const std::vector<paper::Sheet>& sheets, const std::vector<Table>& tables,
                         const DocumentInfo& info);
 

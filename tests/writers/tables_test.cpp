@@ -56,3 +56,32 @@ TEST_CASE("index page: well-formed, escaped, links every sheet, table and the PD
   CHECK(page.find("http") == std::string::npos);  // loads nothing from elsewhere
   CHECK(html.select_nodes("//img[not(@alt)]").empty());
 }
+
+TEST_CASE("index page: a table that is on it stands there whole, filled columns only, void rows marked") {
+  Table t;
+  t.name = "register";
+  t.title = "Register <of> serials";
+  t.columns = {{"serial", "Serial"}, {"sheet", "Sheet"}, {"status", "Status"},
+               {"length_mm", "Length", Measure::length}, {"reason", "Reason"}};
+  t.rows = {{std::string("A & 1"), std::string("E01"), std::string("cast"), mm(2440), {}},
+            {std::string("2"), std::string("Q99"), std::string("void"), {}, {}}};
+  t.on_page = true;
+  DocumentInfo info = trial_info();
+  info.sheets = {"E01"};
+  info.units = UnitSystem::imperial;
+  const std::string page = write_index(trial_sheets(), {t}, info);
+  pugi::xml_document html;
+  REQUIRE(html.load_string(page.c_str(), pugi::parse_default | pugi::parse_doctype));
+  const auto rows = html.select_nodes("//table[@id='register']/tbody/tr");
+  REQUIRE(rows.size() == 2);
+  CHECK(html.select_nodes("//table[@id='register']/thead/tr/th").size() == 4);  // no reason is given
+  CHECK(std::string(rows[0].node().first_child().text().get()) == "A & 1");
+  CHECK(std::string(rows[0].node().select_node("td/a").node().attribute("href").value()) ==
+        "sheets/E01.svg");
+  CHECK(rows[1].node().select_nodes("td/a").empty());  // no such sheet in the set
+  CHECK(std::string(rows[1].node().attribute("class").value()) == "void");
+  CHECK(page.find(">8'-0 1/16&quot;<") != std::string::npos);
+  CHECK(html.select_nodes("//script").size() == 1);
+  CHECK(html.select_nodes("//script[@src]").empty());
+  CHECK(page.find("http") == std::string::npos);
+}
