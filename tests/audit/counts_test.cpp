@@ -81,7 +81,61 @@ int number_before(const std::string& text, const std::string& word) {
   return 0;
 }
 
+/// What the panel sheets' tables of that head count of things whose words begin so, each mark as often as
+/// its quantity says. A row begins with its label and its count.
+double on_panel_sheets(const Reading& r, const std::string& head, const std::string& what) {
+  double sum = 0;
+  for (const sheets::SheetPlan& s : r.drawn.plan.sheets) {
+    if (s.series != 'P') continue;
+    for (const auto& page : r.pages) {
+      if (page->number() != s.number) continue;
+      std::size_t mark = 0;
+      for (const Listing& t : page->tables) {
+        if (!holds(t.head, head)) continue;
+        REQUIRE(mark < s.marks.size());
+        const Mark& m = r.deck().marks[static_cast<std::size_t>(s.marks[mark++])];
+        for (const Cells& row : t.rows)
+          if (row.size() > 2 && joined(Cells(row.begin() + 2, row.end())).starts_with(what))
+            sum += std::stod(row[1]) * m.quantity;
+      }
+    }
+  }
+  return sum;
+}
+
 }  // namespace
+
+TEST_CASE("counts: holes and features that panel sheets list are those of the bill") {
+  const std::map<std::string, std::string> holes = {{"post plate, tapped", "rail post bolt"},
+                                                    {"grate bolt", "grate bolt"},
+                                                    {"hatch cover bolt", "cover bolt"},
+                                                    {"hold-down insert", "hold-down insert"},
+                                                    {"lifting insert", "lifting insert"},
+                                                    {"scupper outlet", "outlet pipe"}};
+  const std::map<std::string, std::string> features = {{"post plate", "post plate"},
+                                                       {"scupper", "scupper body"},
+                                                       {"hatch", "hatch cover"},
+                                                       {"sleeve", "sleeve"},
+                                                       {"hold-down", "hold-down clip"},
+                                                       {"lifting insert", "insert cap"}};
+  for (const char* name : examples) {
+    CAPTURE(name);
+    const Reading& r = reading(name);
+    const auto bill = counted(whole(r));
+    const auto pieces = [&](const std::string& item) { return bill.count(item) ? bill.at(item) : 0; };
+    double seen = 0;
+    for (const auto& [what, item] : holes) {
+      CAPTURE(what);
+      CHECK(on_panel_sheets(r, "Kind Qty What", what) == pieces(item));
+    }
+    for (const auto& [what, item] : features) {
+      CAPTURE(what);
+      CHECK(on_panel_sheets(r, "No. Qty What", what) == pieces(item));
+      seen += pieces(item);
+    }
+    CHECK(seen > 10);
+  }
+}
 
 TEST_CASE("counts: the bills on panel sheets sum to that of the job; one changed figure is found") {
   for (const char* name : examples) {
