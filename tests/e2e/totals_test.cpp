@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <pugixml.hpp>
 #include <set>
 #include <sstream>
@@ -39,11 +40,14 @@ Rows csv_cells(const std::string& text) {
   return out;
 }
 
-/// A cell of a worksheet against one of CSV: numbers by their value, texts by their letters.
+/// A cell of a worksheet against one of CSV: numbers to the sixteen digits that a workbook has, texts by
+/// their letters.
 bool same_cell(const std::string& of_book, const std::string& of_csv) {
   if (of_book.empty()) return of_csv.empty();
   if (of_book[0] == 's') return of_book.substr(2) == of_csv;
-  return !of_csv.empty() && std::stod(of_book.substr(2)) == std::stod(of_csv);
+  if (of_csv.empty()) return false;
+  const double a = std::stod(of_book.substr(2)), b = std::stod(of_csv);
+  return std::abs(a - b) <= 1e-15 * std::abs(b);
 }
 
 /// How many cells of the table differ; the number of cells in `looked_at`.
