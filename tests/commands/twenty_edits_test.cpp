@@ -37,13 +37,13 @@ std::vector<Edit> edits() {
        {{R"(at="0+003.760")", R"(at="0+003.800")"}},
        "2 (geometry)",
        "DP02 goes; DP07 comes: 1",
-       "E01, E02, P02 void, P07 new, T01, T02"},
+       "E01, E02, P02 void, P07 new, T01, T02, T03"},
       // As before, and the detail of the hatch.
       {"enlarge a hatch",
        {{R"(length="600" width="600")", R"(length="650" width="600")"}},
        "2 (geometry)",
        "DP02 goes; DP07 comes: 1",
-       "D02, E01, E02, P02 void, P07 new, T01, T02"},
+       "D02, E01, E02, P02 void, P07 new, T01, T02, T03"},
       // Only its detail says so.
       {"say what a hatch is for", {{R"(use="valve")", R"(use="water valve")"}}, "", "", "D02"},
       // What is left is a plain panel, DP05; the detail of the sleeve, called from P04, has the
@@ -53,7 +53,7 @@ std::vector<Edit> edits() {
        {{R"(<hatch name="H1" at="0+003.760" length="600" width="600" use="valve"/>)", ""}},
        "2 (geometry)",
        "DP02 goes; DP05: 2, was 1",
-       "D02, E01, E02, P02 void, P04, P05, T01, T02"},
+       "D02, E01, E02, P02 void, P04, P05, T01, T02, T03"},
       // At the far end: a taper from end to end, so every panel is another.
       {"widen an edge",
        {{R"(<edge at="0+020.040" left="1200")", R"(<edge at="0+020.040" left="1250")"}},
@@ -62,32 +62,32 @@ std::vector<Edit> edits() {
        "comes: 1; DP09 comes: 1; DP10 comes: 1; DP11 comes: 1; DP12 comes: 1; DP13 comes: 1; DP14 "
        "comes: 1",
        "D01, D02, E01, E02, P01 void, P02 void, P03 void, P04 void, P05 void, P06 void, P07 new, P08 "
-       "new, P09 new, P10 new, P11 new, P12 new, P13 new, P14 new, T01, T02"},
+       "new, P09 new, P10 new, P11 new, P12 new, P13 new, P14 new, T01, T02, T03"},
       // The recess lies in panel 3.
       {"shift a splice",
        {{R"(at="0+006.300")", R"(at="0+006.350")"}},
        "3 (geometry)",
        "DP03 goes; DP07 comes: 1",
-       "E01, E02, P03 void, P07 new, T01, T02"},
+       "E01, E02, P03 void, P07 new, T01, T02, T03"},
       // It stands on panel 4, one of three of DP01, whose sheet says how many.
       {"add a post",
        {{R"(<posts greatest="1300"/>)",
          R"(<posts greatest="1300"><post at="0+009.000" side="left"/></posts>)"}},
        "4 (geometry)",
        "DP01: 2, was 3; DP07 comes: 1",
-       "E01, E02, P01, P07 new, T01, T02"},
+       "E01, E02, P01, P07 new, T01, T02, T03"},
       {"move a scupper",
        {{R"(at="0+018.778")", R"(at="0+018.700")"}},
        "8 (geometry)",
        "DP06 goes; DP07 comes: 1",
-       "E01, E02, P06 void, P07 new, T01, T02"},
+       "E01, E02, P06 void, P07 new, T01, T02, T03"},
       // In panel 7, the plain one that P06 was described against.
       {"add a sleeve",
        {{R"(<hold-downs)",
          R"(<sleeve name="C2" at="0+016.270" offset="-300" diameter="80"/><hold-downs)"}},
        "7 (geometry)",
        "DP05 goes; DP07 comes: 1",
-       "E01, E02, P05 void, P06, P07 new, T01, T02"},
+       "E01, E02, P05 void, P06, P07 new, T01, T02, T03"},
       {"reorder elements",
        {{R"(<hold-downs each="2" from-joint="400"/>)", ""},
         {R"(<joints gap="12" end-gap="40"/>)",
@@ -114,7 +114,7 @@ std::vector<Edit> edits() {
        {{R"(level="48.401 m")", R"(level="48.411 m")"}},
        "1 to 8 (placement)",
        "",
-       "E01, T01, T02"},
+       "E01, T01, T02, T03"},
       // The shop lays it, so the parts are others.
       {"another colour of the surface",
        {{"slate grey", "graphite"}},
@@ -122,7 +122,7 @@ std::vector<Edit> edits() {
        "DP01 goes; DP02 goes; DP03 goes; DP04 goes; DP05 goes; DP06 goes; DP07 comes: 3; DP08 "
        "comes: 1; DP09 comes: 1; DP10 comes: 1; DP11 comes: 1; DP12 comes: 1",
        "E01, E02, P01 void, P02 void, P03 void, P04 void, P05 void, P06 void, P07 new, P08 new, P09 "
-       "new, P10 new, P11 new, P12 new, T01, T02"},
+       "new, P10 new, P11 new, P12 new, T01, T02, T03"},
       // The details show it as well.
       {"a thicker surface",
        {{R"(class="light")", R"(class="light" thickness="5")"}},
@@ -130,7 +130,7 @@ std::vector<Edit> edits() {
        "DP01 goes; DP02 goes; DP03 goes; DP04 goes; DP05 goes; DP06 goes; DP07 comes: 3; DP08 "
        "comes: 1; DP09 comes: 1; DP10 comes: 1; DP11 comes: 1; DP12 comes: 1",
        "D01, D02, E01, E02, P01 void, P02 void, P03 void, P04 void, P05 void, P06 void, P07 new, P08 "
-       "new, P09 new, P10 new, P11 new, P12 new, T01, T02"},
+       "new, P09 new, P10 new, P11 new, P12 new, T01, T02, T03"},
       // All panels get shorter; the detail of the joint.
       {"a wider joint in one step",
        {{R"(gap="12")", R"(gap="14")"},
@@ -139,14 +139,14 @@ std::vector<Edit> edits() {
        "DP01 goes; DP02 goes; DP03 goes; DP04 goes; DP05 goes; DP06 goes; DP07 comes: 3; DP08 "
        "comes: 1; DP09 comes: 1; DP10 comes: 1; DP11 comes: 1; DP12 comes: 1",
        "D01, E01, E02, P01 void, P02 void, P03 void, P04 void, P05 void, P06 void, P07 new, P08 new, "
-       "P09 new, P10 new, P11 new, P12 new, T01, T02"},
+       "P09 new, P10 new, P11 new, P12 new, T01, T02, T03"},
       // Span 1 stays.
       {"five panels in a span",
        {{R"(count="4")", R"(count="5")"}},
        "9 (added); 5 to 8 (geometry)",
        "DP01: 2, was 3; DP04 goes; DP05 goes; DP06 goes; DP07 comes: 1; DP08 comes: 1; DP09 comes: "
        "2; DP10 comes: 1",
-       "E01, E02, P01, P04 void, P05 void, P06 void, P07 new, P08 new, P09 new, P10 new, T01, T02"},
+       "E01, E02, P01, P04 void, P05 void, P06 void, P07 new, P08 new, P09 new, P10 new, T01, T02, T03"},
       // On every shop sheet and on the details.
       {"a tolerance",
        {{R"(of="length" value="3")", R"(of="length" value="2")"}},
@@ -158,7 +158,7 @@ std::vector<Edit> edits() {
        {{"Parish of Sedgeholm", "Parish of Reedham"}},
        "",
        "",
-       "D01, D02, E01, E02, P01, P02, P03, P04, P05, P06, T01, T02"},
+       "D01, D02, E01, E02, P01, P02, P03, P04, P05, P06, T01, T02, T03"},
       // Drawn on the layer of revisions: it changes nothing that is built.
       {"a remark of a reviewer",
        {{"</project>",

@@ -45,12 +45,12 @@ TEST_CASE("compare: a file and itself, two files as text and as JSON") {
   const Outcome o = run("compare " + desk.old + " " + desk.now);
   CHECK(o.status == 0);
   CHECK(o.err == "");
-  CHECK(has(o.out, ": 2 changes, 1 panels, 2 marks, 6 sheets\n"));
+  CHECK(has(o.out, ": 2 changes, 1 panels, 2 marks, 7 sheets\n"));
   CHECK(has(o.out,
             "hatch H1 at: 0+003.800, was 0+003.760  (lines 36, 36)\n"
             "  panels: 2 (geometry)\n"
             "  marks: DP02 goes; DP07 comes: 1\n"
-            "  sheets: E01, E02, P02 void, P07 new, T01, T02\n"));
+            "  sheets: E01, E02, P02 void, P07 new, T01, T02, T03\n"));
   CHECK(has(o.out, "  panels: none\n  marks: none\n  sheets: none\n"));
   const Outcome json = run("compare " + desk.old + " " + desk.now + " --json");
   CHECK(json.status == 0);
