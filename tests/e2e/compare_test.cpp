@@ -45,7 +45,7 @@ TEST_CASE("compare: a file and itself, two files as text and as JSON") {
   const Outcome o = run("compare " + desk.old + " " + desk.now);
   CHECK(o.status == 0);
   CHECK(o.err == "");
-  CHECK(has(o.out, ": 2 changes, 1 panels, 2 marks, 6 sheets\n"));
+  CHECK(has(o.out, ": 2 changes, 1 panels, 2 marks, 7 sheets\n"));
   CHECK(has(o.out,
             "hatch H1 at: 0+003.800, was 0+003.760  (lines 36, 36)\n"
             "  panels: 2 (geometry)\n"
