@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "bridge/contradictions.h"
+#include "bridge/measured.h"
 
 namespace deckquire {
 namespace {
@@ -30,7 +31,6 @@ Box<BridgeFrame> reach(const Alignment& line, const Ring<GroundFrame>& ring, dou
 }
 
 Splice splice_of(const SpliceData& d, int girder, const Bridge& bridge) {
-  const Girder& g = bridge.girders[static_cast<std::size_t>(girder)];
   Splice s;
   s.name = d.name;
   s.girder = girder;
@@ -43,10 +43,7 @@ Splice splice_of(const SpliceData& d, int girder, const Bridge& bridge) {
   s.rows = d.rows;
   s.lines = d.lines;
   s.place = d.place;
-  s.plan.low = {(d.station - d.length / 2).in_mm(), (g.offset - d.width / 2).in_mm()};
-  s.plan.high = {(d.station + d.length / 2).in_mm(), (g.offset + d.width / 2).in_mm()};
-  if (!bridge.alignment.straight())
-    s.plan = reach(bridge.alignment, splice_ring(bridge, s), d.station.in_mm(), s.plan);
+  s.plan = splice_reach(bridge, s);
   return s;
 }
 
@@ -138,6 +135,20 @@ void bend(const Bridge& bridge, Obstruction& o) {
 
 }  // namespace
 
+Box<BridgeFrame> splice_reach(const Bridge& bridge, const Splice& s) {
+  const Girder& g = bridge.girders[static_cast<std::size_t>(s.girder)];
+  const Box<BridgeFrame> plain{{(s.station - s.length / 2).in_mm(), (g.offset - s.width / 2).in_mm()},
+                               {(s.station + s.length / 2).in_mm(), (g.offset + s.width / 2).in_mm()}};
+  if (bridge.alignment.straight()) return plain;
+  return reach(bridge.alignment, splice_ring(bridge, s), s.station.in_mm(), plain);
+}
+
+Obstruction lay_obstruction(const Bridge& bridge, const ObstructionData& data) {
+  Obstruction o = obstruction_of(data);
+  if (!bridge.alignment.straight()) bend(bridge, o);
+  return o;
+}
+
 std::vector<int> splices_between(const Bridge& bridge, Length from, Length to) {
   std::vector<int> found;
   const auto& all = bridge.splices;
@@ -161,12 +172,10 @@ Bridge build_bridge(const Project& project, Findings& findings) {
   for (const GirderData& g : data.girders) bridge.girders.push_back(girder_of(g, data.alignment));
   for (int g = 0; g < static_cast<int>(bridge.girders.size()); ++g)
     for (Splice& s : splices_of(project, bridge, g)) bridge.splices.push_back(std::move(s));
-  for (const ObstructionData& d : data.obstructions) {
-    Obstruction o = obstruction_of(d);
-    if (!bridge.alignment.straight()) bend(bridge, o);
-    bridge.obstructions.push_back(std::move(o));
-  }
+  for (const ObstructionData& d : data.obstructions)
+    bridge.obstructions.push_back(lay_obstruction(bridge, d));
   report_lost_splices(project, bridge, findings);
+  measured_steel(project, bridge, findings);
   find_contradictions(project, bridge, findings);
   return bridge;
 }

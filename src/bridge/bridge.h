@@ -93,6 +93,11 @@ double girder_heading(const Bridge& bridge, const Girder& girder, double station
 /// keep the chord within 0.5 mm of it.
 std::vector<GroundPoint> girder_line(const Bridge& bridge, const Girder& girder);
 
+/// Splice::plan of a splice of which all else is known, and an obstruction as it lies: what
+/// build_bridge() makes of the project, for others that are found elsewhere.
+Box<BridgeFrame> splice_reach(const Bridge& bridge, const Splice& splice);
+Obstruction lay_obstruction(const Bridge& bridge, const ObstructionData& data);
+
 /// Corners of the splice plate: a rectangle, turned along the girder.
 Ring<GroundFrame> splice_ring(const Bridge& bridge, const Splice& splice);
 

@@ -140,6 +140,7 @@ void check_fit(const Project& project, const Bridge& bridge, const Deck& deck, F
   check_plates(c);
   check_handling(c);
   check_crossings(c);
+  check_measured(c);
   check_placement(c);
   check_signatures(c);
 }

@@ -2,11 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 
 #include "base/neighbours.h"
 #include "checks/parts.h"
+#include "deck/steel_room.h"
 
 namespace deckquire {
 namespace {
@@ -21,52 +21,6 @@ PlanShape shape_of(const FitCheck& c, const Obstruction& o) {
     for (const GroundPoint& p : obstruction_ring(c.bridge, o))
       s.core.push_back(c.plan.of_ground(p));
   return s;
-}
-
-struct Nearest {
-  double distance = 1e300;
-  PlanPoint at;
-};
-
-/// From an obstruction to the sides of a ring; nearer sides only.
-void offer_ring(const FitCheck& c, const Panel& p, const Ring<PanelFrame>& ring,
-                const PlanShape& shape, Nearest& best) {
-  for (std::size_t i = 0; i < ring.size(); ++i) {
-    const PlanShape side{{c.plan.of(p, ring[i]), c.plan.of(p, ring[(i + 1) % ring.size()])}, 0};
-    const Separation<PlanFrame> s = separation(shape, side);
-    if (s.distance < best.distance) best = {s.distance, s.at};
-  }
-}
-
-/// A round opening about a round obstruction: the openings are kept as rings of many sides, which
-/// are a trifle nearer than the circle.
-std::optional<double> in_round_opening(const Panel& p, const Obstruction& o, PanelPoint centre) {
-  if (!o.diameter) return std::nullopt;
-  for (const Feature& f : p.shape.features)
-    if (f.kind == FeatureKind::notch && f.round && f.source == o.name)
-      return (f.length - o.diameter->in_mm()) / 2 -
-             std::hypot(f.at.x - centre.x, f.at.y - centre.y);
-  return std::nullopt;
-}
-
-/// From an obstruction to the panel's own material.
-Nearest to_panel(const FitCheck& c, const Panel& p, const Obstruction& o, const PlanShape& shape) {
-  PlanPoint middle;
-  for (const PlanPoint& v : shape.core)
-    middle = middle + v * (1.0 / static_cast<double>(shape.core.size()));
-  const PanelPoint centre = c.plan.in_panel(p, middle);
-  Nearest best;
-  if (!contains(p.shape.outline, centre)) {
-    offer_ring(c, p, p.shape.outline, shape, best);
-    return best;
-  }
-  if (const auto room = in_round_opening(p, o, centre)) return {*room, middle};
-  for (const Ring<PanelFrame>& ring : p.shape.openings) {
-    if (!contains(ring, centre)) continue;
-    offer_ring(c, p, ring, shape, best);
-    return best;
-  }
-  return {0, middle};  // no room is left for it at all
 }
 
 /// Obstructions and the panels near them.
@@ -94,7 +48,7 @@ void check_obstructions(const FitCheck& c) {
   struct Found {
     const Obstruction* obstruction;
     const Panel* panel;
-    Nearest nearest;
+    ObstructionRoom nearest;
     double shortfall() const {
       return obstruction->clearance.in_mm() - std::max(0.0, nearest.distance);
     }
@@ -105,7 +59,7 @@ void check_obstructions(const FitCheck& c) {
   for (const auto& [i, j] : near_pairs(c, shapes)) {
     const Obstruction& o = c.bridge.obstructions[static_cast<std::size_t>(i)];
     const Panel& p = c.panel(j);
-    const Found f{&o, &p, to_panel(c, p, o, shapes[static_cast<std::size_t>(i)])};
+    const Found f{&o, &p, obstruction_room(c.bridge, p, o)};
     if (f.nearest.distance + 1e-4 >= o.clearance.in_mm() && f.nearest.distance > -1e-4) continue;
     if (!worst || f.shortfall() > worst->shortfall() + 1e-6) worst = f;
     ++more;
@@ -118,7 +72,7 @@ void check_obstructions(const FitCheck& c) {
       fmt::format("{} {} is {} from panel {}{} at {}{}", o.kind, o.name,
                   c.length(std::max(0.0, worst->nearest.distance)), worst->panel->position,
                   FitCheck::also_at(c.place_of(edge), o.place),
-                  c.position(c.plan.on_bridge(*worst->panel, worst->nearest.at)), and_more(more)),
+                  c.position(*worst->panel, worst->nearest.at), and_more(more)),
       fmt::format("its clearance is {}: {} short", c.length(o.clearance.in_mm()),
                   c.length(worst->shortfall())));
 }

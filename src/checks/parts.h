@@ -57,6 +57,8 @@ void check_handling(const FitCheck& c);
 
 /// Outlets of scuppers against what passes below the bridge.
 void check_crossings(const FitCheck& c);
+/// The steel as it was measured.
+void check_measured(const FitCheck& c);
 /// What the placement rules could not keep: clips too far apart.
 void check_placement(const FitCheck& c);
 

@@ -67,7 +67,7 @@ int audit(const AuditOptions& options) try {
       *loaded, {*style, style_name(loaded->project, options.style), lettering}, findings, own);
   deckquire::commands::report(own);
   if (own.has_errors()) return project_errors;
-  const std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
+  const std::vector<Table> tables = schedules_of_set(*loaded);
   const std::vector<Finding> remarks = findings.sorted();
   const sheets::SetInput input{loaded->project, loaded->bridge, loaded->deck, tables,
                                loaded->scope,   remarks,        *style,       lettering};

@@ -76,7 +76,9 @@ int check(const std::string& project, bool json) {
   report(findings);
   if (json) print_json(findings, loaded ? &*loaded : nullptr);
   if (!loaded) return project_errors;
-  const int status = loaded->scope.calculations.kept() ? done : project_errors;
+  // What is built may not close though the deck is in order.
+  const bool kept = loaded->scope.calculations.kept() && !findings.has_errors();
+  const int status = kept ? done : project_errors;
   if (json) return status;
   const CheckScope& scope = loaded->scope;
   for (const std::string& s : scope.checked) fmt::print("checked: {}\n", s);

@@ -25,7 +25,7 @@ struct ShopOptions {
   std::string style;        // empty: the project's
   std::string page = "a4";  // a4, a3, letter, ledger
 };
-/// Templates, travellers, tags, load sheets and a workbook of all tables.
+/// Templates, travellers, tags, pages to measure the steel by, load sheets and a workbook of all tables.
 int shop(const ShopOptions& options);
 
 int check(const std::string& project, bool json);

@@ -105,7 +105,8 @@ int draw_set(const Loaded& loaded, const paper::Style& style, const Findings& re
   progress("");
   fmt::print("{}, {}, {} -> {}\n", count(deck.panels.size(), "panel"),
              count(deck.marks.size(), "mark"), count(sheets.size(), "sheet"), out);
-  return loaded.scope.calculations.kept() ? done : project_errors;
+  const bool kept = loaded.scope.calculations.kept() && !remarks.has_errors();
+  return kept ? done : project_errors;
 }
 
 }  // namespace

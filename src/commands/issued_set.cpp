@@ -32,7 +32,7 @@ struct Materials {
   Materials(const Loaded& from, const Drawing& drawing, const Findings& findings)
       : loaded(from),
         how(drawing),
-        tables(make_schedules(from.project, from.bridge, from.deck)),
+        tables(schedules_of_set(from)),
         remarks(findings.sorted()) {}
   sheets::SetInput input(const SetHistory* history) const {
     return {loaded.project, loaded.bridge, loaded.deck,  tables, loaded.scope,

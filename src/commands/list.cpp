@@ -85,7 +85,7 @@ int list(const std::string& project, const std::string& schedule, Form form) {
   const auto loaded = load(project, findings);
   report(findings);
   if (!loaded) return project_errors;
-  std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
+  std::vector<Table> tables = schedules_by_now(*loaded);
   if (schedule.empty()) {
     for (const Table& t : tables) fmt::print("{:<14} {}\n", t.name, t.title);
     return done;

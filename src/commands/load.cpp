@@ -11,6 +11,8 @@
 #include "history/statuses.h"
 #include "history/store.h"
 #include "project/reader.h"
+#include "schedules/as_built.h"
+#include "schedules/schedules.h"
 
 namespace deckquire::commands {
 
@@ -93,7 +95,21 @@ std::optional<Loaded> build(Project project, Findings& findings, const history::
   check_redlines(loaded.project, loaded.bridge, loaded.deck, findings);
   if (findings.has_errors()) return std::nullopt;
   loaded.scope = check_scope(loaded.project, loaded.bridge, loaded.deck, findings);
+  if (!loaded.issued.empty())
+    find_as_built(loaded.project, loaded.deck,
+                  measured_runs(loaded.project, loaded.deck, loaded.issued), findings);
   return loaded;
+}
+
+std::vector<Table> schedules_of_set(const Loaded& loaded) {
+  const auto& revisions = loaded.project.revisions;
+  const history::Register before =
+      revisions.empty() ? loaded.issued : loaded.issued.before(revisions.back().id);
+  return make_schedules(loaded.project, loaded.bridge, loaded.deck, &before);
+}
+
+std::vector<Table> schedules_by_now(const Loaded& loaded) {
+  return make_schedules(loaded.project, loaded.bridge, loaded.deck, &loaded.issued);
 }
 
 void report(const Findings& findings) {

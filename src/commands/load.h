@@ -8,6 +8,7 @@
 #include "deck/deck.h"
 #include "history/register.h"
 #include "project/project.h"
+#include "schedules/table.h"
 
 namespace deckquire::commands {
 
@@ -33,6 +34,12 @@ std::optional<Loaded> load_text(const std::string& text, const std::string& path
 /// for panels that stay as they were built.
 std::optional<Loaded> build(Project project, Findings& findings,
                             const history::Register& issued = {}, const std::string& folder = "");
+
+/// The schedules as a set of the project's last revision has them: of what was built they know what the
+/// register had before that revision was issued, so that a set stays what was issued.
+std::vector<Table> schedules_of_set(const Loaded& loaded);
+/// The schedules with everything that the register has by now.
+std::vector<Table> schedules_by_now(const Loaded& loaded);
 
 /// Findings to standard error, one a line, in the order of their places.
 void report(const Findings& findings);

@@ -9,7 +9,9 @@
 #include "commands/commands.h"
 #include "commands/load.h"
 #include "paper/lettering.h"
+#include "schedules/field.h"
 #include "schedules/schedules.h"
+#include "sheets/field_sheet.h"
 #include "sheets/handover.h"
 #include "sheets/load_sheets.h"
 #include "sheets/plan.h"
@@ -52,6 +54,8 @@ class Shop {
     for (std::size_t i = 0; i < in_.deck.panels.size(); ++i)
       svg("tags/" + in_.deck.panels[i].serial + ".svg",
           sheets::tag_sheet(in_, plan_, static_cast<int>(i), page_));
+    pdf("field.pdf", sheets::field_sheets(in_, field_tables(in_.project, in_.bridge, in_.deck), page_),
+        "pages to measure by");
     std::vector<Table> tables = sheets::with_panel_sheets(in_.tables, in_, plan_);
     if (deliveries) {
       pdf("loads.pdf", sheets::load_sheets(in_, *deliveries, page_), "pages of loads");
@@ -101,7 +105,7 @@ int shop(const ShopOptions& options) {
   report(findings);
   if (!style || findings.has_errors()) return project_errors;
   const paper::Lettering lettering(style->fonts);
-  const std::vector<Table> tables = make_schedules(loaded->project, loaded->bridge, loaded->deck);
+  const std::vector<Table> tables = schedules_by_now(*loaded);
   const std::vector<Finding> remarks = findings.sorted();
   const sheets::SetInput input{loaded->project, loaded->bridge, loaded->deck, tables,
                                loaded->scope,   remarks,        *style,       lettering};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "deck/deck.h"
+#include "history/register.h"
 #include "schedules/table.h"
 
 namespace deckquire {
@@ -9,10 +10,11 @@ namespace deckquire {
 /// Number of the P sheet of a mark: "P01" for the first mark. One sheet a mark.
 std::string panel_sheet_number(int mark);
 
-/// Every schedule, in the order of the T sheets: marks, panels, materials, posts, scuppers, joints,
-/// setting-out, sequence, picks, holes (CSV only). Columns of `panels` and `marks` begin with those that design.md
-/// section 9 fixes.
-std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck);
+/// Every schedule, in the order of the T sheets: marks, panels, materials, posts, scuppers, recesses,
+/// joints, setting-out, check distances, as-built and closure where `issued` has measured sizes, sequence,
+/// picks, holes and field-... (CSV only). Columns of `panels` and `marks` begin with those that design.md section 9 fixes.
+std::vector<Table> make_schedules(const Project& project, const Bridge& bridge, const Deck& deck,
+                                  const history::Register* issued = nullptr);
 
 /// Length of a joint from deck edge to deck edge, along its own line; of a row joint along the
 /// straight edges of its panels.

@@ -105,6 +105,55 @@ double plan_distance(const Bridge& bridge, const EndPoint& a, const EndPoint& b)
   return 1000 * std::hypot(q.easting - p.easting, q.northing - p.northing);
 }
 
+double tape_distance(const Bridge& bridge, const EndPoint& a, const EndPoint& b) {
+  return std::hypot(plan_distance(bridge, a, b), (b.level - a.level).in_mm());
+}
+
+/// A corner at a joint, and how far the tape has come.
+struct TapeMark {
+  int joint = 0;
+  std::string point;
+  double from = 0;
+};
+struct EdgeTape {
+  std::vector<TapeMark> marks;  // of all joints, along the bridge
+  double total = 0;
+};
+
+/// The outermost panel of every bay on that side.
+std::vector<const Panel*> outer_panels(const Deck& deck, Spot side) {
+  std::vector<const Panel*> out;
+  for (const Panel& p : deck.panels) {
+    if (out.empty() || out.back()->bay != p.bay) out.push_back(&p);
+    else if (side == Spot::left ? p.row < out.back()->row : p.row > out.back()->row) out.back() = &p;
+  }
+  std::stable_sort(out.begin(), out.end(), [](const Panel* a, const Panel* b) { return a->bay < b->bay; });
+  return out;
+}
+
+/// A gap at the deck's outer end, along the edge.
+double end_gap(const Deck& deck, int joint) {
+  const Joint& j = deck.joints[static_cast<std::size_t>(joint)];
+  return j.gap.in_mm() / std::cos(j.skew);
+}
+
+EdgeTape tape_along(const Bridge& bridge, const Deck& deck, Spot side) {
+  EdgeTape tape;
+  std::optional<EndPoint> before;
+  for (const Panel* p : outer_panels(deck, side)) {
+    const EndPoint back = *end_point(bridge, *p, false, side), ahead = *end_point(bridge, *p, true, side);
+    tape.total += before ? tape_distance(bridge, *before, back) : end_gap(deck, p->joint_back);
+    tape.marks.push_back({p->joint_back, back.name, tape.total});
+    tape.total += tape_distance(bridge, back, ahead);
+    before = ahead;
+  }
+  if (!before) return tape;
+  const Panel& last = *outer_panels(deck, side).back();
+  tape.marks.push_back({last.joint_ahead, before->name, tape.total});
+  tape.total += end_gap(deck, last.joint_ahead);
+  return tape;
+}
+
 /// The panel at an outer corner of a span: in its first or last bay, on its left or right.
 const Panel& corner_panel(const Deck& deck, const SpanRun& s, bool ahead, Spot side) {
   const auto first = deck.panels.begin() + s.first, end = first + s.count;
@@ -189,26 +238,63 @@ Table corners_table(const Bridge& bridge, const Deck& deck) {
 
 Table diagonals_table(const Bridge& bridge, const Deck& deck) {
   Table t{"diagonals",
-          "CHECK DIAGONALS",
-          "Plan distances between setting-out points, two for each span.",
+          "CHECK DISTANCES OF THE SPANS",
+          "Between setting-out points, in plan, and as a tape lies on the slope: both diagonals and the "
+          "four sides of each span, straight from corner to corner.",
           {},
           {},
           {},
           true};
   t.columns = {{"span", "Span", Measure::text},
+               {"of", "Of", Measure::text},
                {"from", "From", Measure::text},
                {"to", "To", Measure::text},
-               {"distance_mm", "Plan distance", Measure::length},
-               {"rise_mm", "Rise", Measure::length}};
+               {"distance_mm", "In plan", Measure::length},
+               {"rise_mm", "Rise", Measure::length},
+               {"tape_mm", "Along the slope", Measure::length}};
   for (const SpanRun& s : deck.spans) {
     if (s.count < 1) continue;
-    for (Spot side : {Spot::left, Spot::right}) {
-      const Spot other = side == Spot::left ? Spot::right : Spot::left;
-      const auto a = end_point(bridge, corner_panel(deck, s, false, side), false, side);
-      const auto b = end_point(bridge, corner_panel(deck, s, true, other), true, other);
-      t.rows.push_back(
-          {s.name, a->name, b->name, plan_distance(bridge, *a, *b), (b->level - a->level).in_mm()});
-    }
+    const auto corner = [&](bool ahead, Spot side) {
+      return *end_point(bridge, corner_panel(deck, s, ahead, side), ahead, side);
+    };
+    const EndPoint bl = corner(false, Spot::left), br = corner(false, Spot::right),
+                   al = corner(true, Spot::left), ar = corner(true, Spot::right);
+    const auto add = [&](const char* of, const EndPoint& a, const EndPoint& b) {
+      const double rise = (b.level - a.level).in_mm();
+      t.rows.push_back({s.name, std::string(of), a.name, b.name, plan_distance(bridge, a, b), rise,
+                        tape_distance(bridge, a, b)});
+    };
+    add("diagonal", bl, ar), add("diagonal", br, al);
+    add("left edge", bl, al), add("right edge", br, ar);
+    add("back end", bl, br), add("ahead end", al, ar);
+  }
+  return t;
+}
+
+Table ties_table(const Bridge& bridge, const Deck& deck) {
+  Table t{"ties",
+          "TAPE FROM THE ABUTMENTS",
+          "Along each edge of the deck from the end of the deck's room at the back abutment, as a tape lies "
+          "from corner to corner; the end gap is in it. Points are the corners ahead of each joint, at the "
+          "last joint those behind it. Taped from both ends, the sums must meet.",
+          {},
+          {},
+          {},
+          true};
+  t.columns = {{"joint", "Joint", Measure::text},
+               {"station_m", "Station", Measure::station},
+               {"left", "Left corner", Measure::text},
+               {"left_from_mm", "from back abutment", Measure::length},
+               {"left_to_mm", "from ahead abutment", Measure::length},
+               {"right", "Right corner", Measure::text},
+               {"right_from_mm", "from back abutment", Measure::length},
+               {"right_to_mm", "from ahead abutment", Measure::length}};
+  const EdgeTape left = tape_along(bridge, deck, Spot::left), right = tape_along(bridge, deck, Spot::right);
+  for (std::size_t i = 0; i < left.marks.size(); ++i) {
+    const TapeMark &l = left.marks[i], &r = right.marks[i];
+    const Joint& j = deck.joints[static_cast<std::size_t>(l.joint)];
+    t.rows.push_back({j.name, j.station, l.point, l.from, left.total - l.from, r.point, r.from,
+                      right.total - r.from});
   }
   return t;
 }
