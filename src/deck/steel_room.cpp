@@ -11,6 +11,11 @@
 namespace deckquire {
 namespace {
 
+/// False where a panel is too far from a station for anything there to touch it, skewed or on a curve.
+bool may_reach(const Panel& p, Length station) {
+  return abs(p.start - station) < mm(p.shape.length) + metres(20);
+}
+
 double pad_of(const Project& project) {
   return project.deck.pads ? project.deck.pads->thickness.in_mm() : 0;
 }
@@ -252,15 +257,17 @@ RecessRoom recess_room(const Project& project, const Bridge& bridge, const Panel
 std::vector<RecessRoom> recess_rooms(const Project& project, const Bridge& bridge, const Deck& deck,
                                      const Splice& splice) {
   std::vector<RecessRoom> out;
-  for (const Panel& p : deck.panels)
+  for (const Panel& p : deck.panels) {
+    if (!may_reach(p, splice.station)) continue;
     for (const Feature& f : p.shape.features)
       if (f.kind == FeatureKind::recess && f.source == splice.name)
         out.push_back(recess_room(project, bridge, p, f, splice));
+  }
   return out;
 }
 
 bool stands_under(const Bridge& bridge, const Panel& p, const Splice& splice) {
-  if (std::abs((p.start - splice.station).in_mm()) > p.shape.length + 20000) return false;
+  if (!may_reach(p, splice.station)) return false;
   const Ring<PanelFrame> steel = box_ring(steel_box(bridge, splice, p));
   return distance(steel, p.shape.outline) <= 0;
 }
@@ -333,8 +340,7 @@ ObstructionRoom obstruction_room(const Bridge& bridge, const Panel& p, const Obs
 ObstructionRoom obstruction_room(const Bridge& bridge, const Deck& deck, const Obstruction& o) {
   ObstructionRoom best;
   for (const Panel& p : deck.panels) {
-    const double reach = p.shape.length + 20000;
-    if (std::abs((p.start - o.station).in_mm()) > reach) continue;
+    if (!may_reach(p, o.station)) continue;
     const ObstructionRoom room = obstruction_room(bridge, p, o);
     if (room.distance < best.distance) best = room;
   }

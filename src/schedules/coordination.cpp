@@ -95,7 +95,6 @@ Table posts_table(const Project& project, const Bridge& bridge, const Deck& deck
                {"next_mm", "To next post", Measure::length},
                {"plate", "Plate", Measure::text},
                {"thread", "Thread", Measure::text},
-               {"thread_depth_mm", "Thread depth", Measure::length},
                {"easting_m", "Easting", Measure::coordinate},
                {"northing_m", "Northing", Measure::coordinate},
                {"serial", "Panel", Measure::text}};
@@ -108,7 +107,8 @@ Table posts_table(const Project& project, const Bridge& bridge, const Deck& deck
       "The slope is that of the curb along, up ahead positive; the next post is that on the same side, "
       "straight and sloped. Posts and their bolts are by the railing supplier.",
       size(plate.length), size(plate.width), size(plate.thickness), size(plate.cover));
-  const std::string thread = fmt::format("{} × {}", plate.along * plate.across, plate.thread);
+  const std::string thread = fmt::format("{} {}, {} deep", plate.along * plate.across, plate.thread,
+                                         size(plate.tap_depth));
   const auto marks = plate_marks(project, deck);
   const std::vector<int> next = next_posts(deck);
   for (std::size_t i = 0; i < deck.posts.size(); ++i) {
@@ -118,7 +118,7 @@ Table posts_table(const Project& project, const Bridge& bridge, const Deck& deck
     t.rows.push_back({p.name, std::string(side_name(p.side)), p.station, p.offset, p.level,
                       slope_along(bridge, panel),
                       next[i] < 0 ? Cell() : between(p, deck.posts[static_cast<std::size_t>(next[i])]),
-                      mark == marks.end() ? std::string() : mark->second, thread, plate.tap_depth,
+                      mark == marks.end() ? std::string() : mark->second, thread,
                       p.survey.easting, p.survey.northing, panel.serial});
   }
   return t;
@@ -128,7 +128,7 @@ Table scuppers_table(const Project& project, const Deck& deck) {
   Table t{"scuppers",
           "SCUPPER OUTLETS, FOR THE DRAIN PIPE TRADE",
           "The outlet level is that of the lower end of the outlet pipe, the clearance from there to the "
-          "highest level of what passes below. Pipes from there on, and their hangers, are by the drain "
+          "highest level of what passes below; - where the project names nothing there. Pipes from there on, and their hangers, are by the drain "
           "pipe trade.",
           {},
           {},
@@ -180,9 +180,9 @@ Table recesses_table(const Project& project, const Bridge& bridge, const Deck& d
                {"recess_width_mm", "Recess width", Measure::length},
                {"recess_depth_mm", "Recess depth", Measure::length},
                {"around_asked_mm", "Around asked", Measure::length},
-               {"around_mm", "there", Measure::length},
+               {"around_mm", "Around there", Measure::length},
                {"above_asked_mm", "Above asked", Measure::length},
-               {"above_mm", "there", Measure::length},
+               {"above_mm", "Above there", Measure::length},
                {"position", "Position", Measure::count},
                {"serial", "Panel", Measure::text}};
   for (const Splice& s : bridge.splices)

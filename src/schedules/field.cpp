@@ -23,8 +23,9 @@ class Field {
 
   FieldTable supports() const {
     FieldTable f{table("field-supports", "SUPPORTS",
-                       "A station rises ahead: - back, + ahead. An abutment may come nearer to the deck until "
-                       "the end gap is the least one, before heat closes it further."),
+                       "- back, + ahead, the way the stations rise. An abutment may come nearer to the deck until "
+                       "the end gap is the least one, before heat closes it further; how much further away it may "
+                       "be is not computed."),
                  line("support", "at")};
     f.table.columns = {{"support", "Support", Measure::text}};
     column(f.table, "station_m", "Station", Measure::station);
@@ -167,9 +168,9 @@ class Field {
     if (minus && plus && std::abs(*minus - *plus) < 0.05 && *minus > 1e-4) return "±" + amount(*minus);
     return side("-", minus) + " " + side("+", plus);
   }
-  std::string either(double room) const { return room < 1e-4 ? "none" : "±" + amount(room); }
+  std::string either(double room) const { return room < 1e-4 ? "0" : "±" + amount(room); }
   std::string upper(const std::optional<double>& room) const {
-    if (room && *room > -1e-4 && *room < 1e-4) return "none";
+    if (room && *room > -1e-4 && *room < 1e-4) return "+0";
     return side("+", room);
   }
   /// A plate that grows, its middle in place.

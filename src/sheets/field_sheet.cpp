@@ -76,7 +76,8 @@ class FieldPages {
     const double words = b.paragraph(LetterUse::note, {frame_.low.x, y}, 0.5 * frame_.width() - 6,
                                      fmt::format("Job {}: {}, {}.", in_.project.number, in_.project.title,
                                                  revision()));
-    const char* captions[] = {"Measured by", "Date", "Instrument", "Steel at, °"};
+    const bool celsius = in_.project.units == UnitSystem::metric;
+    const char* captions[] = {"Measured by", "Date", "Instrument", celsius ? "Steel, °C" : "Steel, °F"};
     const double each = 0.25 * 0.5 * frame_.width();
     for (int i = 0; i < 4; ++i) {
       const double x = half + i * each;
@@ -98,6 +99,16 @@ class FieldPages {
         t.columns[i].align = Align::right;
       }
     return t;
+  }
+
+  /// Lines beside the columns to write in, from the head down.
+  void rule_off(const FieldTable& f, const paper::TableData& t, double top) {
+    const std::vector<double> widths = column_widths(*board_, t, LetterUse::table);
+    double x = frame_.low.x;
+    for (std::size_t i = 0; i < widths.size(); ++i, x += widths[i - 1]) {
+      if (!f.table.columns[i].name.starts_with("measured_")) continue;
+      for (double at : {x, x + widths[i]}) board_->line(PenUse::table, {at, top}, {at, y_});
+    }
   }
 
   double heading(const FieldTable& f, bool goes_on) {
@@ -122,6 +133,7 @@ class FieldPages {
           rows_that_fit(*board_, t, 0, y - low() - answer, written_row, LetterUse::table, first), 1,
           t.rows.size() - first);
       y_ = paper::draw_table(*board_, t, {frame_.low.x, y}, 0, written_row, LetterUse::table, first, n);
+      rule_off(f, t, y);
       first += n;
     }
     y_ = board_->paragraph(LetterUse::note, {frame_.low.x, y_ - 2}, frame_.width(),

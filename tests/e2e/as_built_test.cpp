@@ -159,3 +159,49 @@ TEST_CASE("as built: twelve panels measured, a drift found, the closure foretold
   CHECK(words.find("CLOSING GAPS AS BUILT") != std::string::npos);
   CHECK(run("audit " + y.file).status == 0);
 }
+
+TEST_CASE("field pages: every thing to measure once, and the line under a table is one that the project takes") {
+  TrialFolder trial;
+  const std::string file = trial.path + "/mill.xml", out = trial.path + "/shop";
+  write_file(file, read_file(DECKQUIRE_SOURCE "/projects/quickstart.xml"));
+  const Outcome shop = run("shop " + file + " --out " + out);
+  REQUIRE_MESSAGE(shop.status == 0, shop.err);
+  const std::string words = output_of("pdftotext -raw " + out + "/field.pdf -");
+  for (const char* name : {"G1-S1", "G2-S1"}) CHECK(times(name, words) == 1);
+  for (const char* joint : {"J1", "J5", "J9"}) CHECK(times(joint, words) == 2);  // on two girders
+  // The lines, with answers in their blanks: in the order of the attributes.
+  std::string lines;
+  const auto fill = [&](const std::string& begin, const std::vector<std::string>& answers) {
+    const std::size_t at = words.find("<measured of=\"" + begin + "\"");
+    REQUIRE(at != std::string::npos);
+    std::string line = words.substr(at, words.find("/>", at) + 2 - at);
+    for (const std::string& a : answers) {
+      const std::size_t blank = line.find("\"__");
+      REQUIRE(blank != std::string::npos);
+      line.replace(blank + 1, line.find('"', blank + 1) - blank - 1, a);
+    }
+    CHECK(line.find("__") == std::string::npos);
+    lines += line + "\n";
+  };
+  fill("splice", {"G1-S1", "0+008.772", "621", "220", "41", "N. Hale", "2026-10-01"});
+  fill("girder", {"G2", "0+010.028", "-743", "48.171 m", "250", "N. Hale", "2026-10-01"});
+  fill("support", {"A1", "0+000.004", "N. Hale", "2026-10-01"});
+  std::string text = read_file(file);
+  text.insert(text.find("  </bridge>"), lines);
+  write_file(file, text);
+  const Outcome check = run("check " + file);
+  CAPTURE(check.err);
+  CHECK(check.status == 0);
+  // 20 + 2 - 0.5 behind, 20 - 2 - 0.5 ahead; 50 deep less 41.
+  const bool splice = check.err.find("fits panel 4: 21.5 behind, 17.5 ahead, 20 left, 20 right, 9 above") !=
+                      std::string::npos;
+  CHECK(splice);
+  const bool girder = check.err.find("lies 3 to the right and fits") != std::string::npos;
+  CHECK(girder);
+  const bool support = check.err.find("lies 4 ahead: the end gap at joint J1 becomes 28 instead of 32") !=
+                       std::string::npos;
+  CHECK(support);
+  // What is known is printed on the next pages.
+  REQUIRE(run("shop " + file + " --out " + out).status == 0);
+  CHECK(times("0+008.772", output_of("pdftotext -raw " + out + "/field.pdf -")) == 1);
+}
