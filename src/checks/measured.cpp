@@ -186,6 +186,11 @@ class Measured {
       return fits(where, fmt::format("{} is left of the pad of {}: a thinner pad there, or all other "
                                      "girders shimmed; the engineer decides",
                                      length(pad - high), length(pad)));
+    if (!padded && !level_tolerance())
+      return c_.findings.warning(
+          m_.place, "measured-level", where + ", and the panels lie on it without a pad",
+          "whether they may is not checked: needs a tolerance of level, or pads; else all other girders are "
+          "shimmed by as much");
     error("measured-level",
           padded ? fmt::format("{}: the pad is {} thick, so the panel would be lifted by {}", where,
                                length(pad), length(high - pad))

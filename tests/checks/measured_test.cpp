@@ -112,6 +112,15 @@ TEST_CASE("measured level: pad and shim, by hand") {
   CHECK(has(at(0), "is in its place; no shim"));
   CHECK(has(at(12), "measured-level: the top of girder G2 at 0+010.028, as measured on 2026-10-05, is 12 high: "
                     "the pad is 10 thick, so the panel would be lifted by 2"));
+  // Without pads it depends on what the project allows.
+  p.deck.pads.reset();
+  m.level = mm(48200 + 201.0 / 2 - 130 + 3);
+  CHECK(has(said(p, m), "is 3 high, and the panels lie on it without a pad; whether they may is not checked"));
+  p.conditions.tolerances.push_back({"level", mm(2), {}});
+  CHECK(has(said(p, m), "measured-level: the top of girder G2 at 0+010.028, as measured on 2026-10-05, is 3 high: "
+                        "the panels lie on it without a pad and would be lifted"));
+  p.conditions.tolerances.back().value = mm(3);
+  CHECK(has(said(p, m), "is 3 high; no shim"));
 }
 
 TEST_CASE("measured support: the end gap that is left, by hand") {

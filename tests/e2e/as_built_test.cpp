@@ -184,7 +184,7 @@ TEST_CASE("field pages: every thing to measure once, and the line under a table 
     lines += line + "\n";
   };
   fill("splice", {"G1-S1", "0+008.772", "621", "220", "41", "N. Hale", "2026-10-01"});
-  fill("girder", {"G2", "0+010.028", "-743", "48.171 m", "250", "N. Hale", "2026-10-01"});
+  fill("girder", {"G2", "0+010.028", "-743", "48.160 m", "250", "N. Hale", "2026-10-01"});
   fill("support", {"A1", "0+000.004", "N. Hale", "2026-10-01"});
   std::string text = read_file(file);
   text.insert(text.find("  </bridge>"), lines);
