@@ -276,7 +276,10 @@ Table closure_table(const Deck& deck, const std::vector<MeasuredRun>& runs) {
                       most ? Cell(mm(*most)) : Cell(std::string("not stated")),
                       most ? Cell(std::round(p.within_normal * 1000) / 1000) : Cell(),
                       most ? Cell(std::round(p.within_simulated * 1000) / 1000) : Cell(),
-                      std::string(run.too_far() ? "NO" : most ? "yes" : "not checked")});
+                      std::string(run.too_far()                         ? "NO"
+                                  : !most                               ? "not checked"
+                                  : std::abs(p.drift) > *most + 1e-6 ? "at risk"
+                                                                        : "yes so far")});
   }
   return t;
 }

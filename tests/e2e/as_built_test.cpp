@@ -35,6 +35,7 @@ REVISIONS  </revisions>
     <joints gap="12" end-gap="12"/>
   </deck>
   <conditions><temperature setting="15 C" least="-5 C" greatest="30 C" least-gap="5"/></conditions>
+  <set series="G T"/>
 </project>
 )";
 
@@ -114,7 +115,7 @@ TEST_CASE("as built: twelve panels measured, a drift found, the closure foretold
       std::string::npos;
   CHECK(found);
   const bool way = open.err.find("make the next panel, 0911-013 at position 13, 2479 instead of 2488 long (2486 at "
-                                 "most closes); or set the 15 open joints 0.13 tighter, at 11.87") !=
+                                 "most closes); or set the 15 open joints 0.1 tighter, at 11.9") !=
                    std::string::npos;
   CHECK(way);
   // The sheets of B stay what was issued.
@@ -130,6 +131,14 @@ TEST_CASE("as built: twelve panels measured, a drift found, the closure foretold
   const Outcome mended = run("check " + y.file);
   CAPTURE(mended.err);
   CHECK(mended.status == 0);
+  // A set of the next revision has the measured panels on its tables.
+  const std::string c = y.trial.path + "/c";
+  const Outcome drawn_c = run("draw " + y.file + " --out " + c);
+  CHECK_MESSAGE(drawn_c.status == 0, drawn_c.err);
+  CHECK(fs::exists(c + "/tables/as-built.csv"));
+  const std::string words = output_of("pdftotext -layout " + c + "/set.pdf -");
+  CHECK(words.find("PANELS AS BUILT") != std::string::npos);
+  CHECK(words.find("CLOSING GAPS AS BUILT") != std::string::npos);
   y.issue("C");
   const auto panels = y.table("panels");
   REQUIRE(panels.size() == 16);
@@ -142,22 +151,9 @@ TEST_CASE("as built: twelve panels measured, a drift found, the closure foretold
   const auto closed = y.table("closure");
   CHECK(closed[0].at("measured") == "13");
   CHECK(std::abs(number(closed[0].at("drift_mm"))) < 0.3);
-  CHECK(closed[0].at("verdict") == "yes");
+  CHECK(closed[0].at("verdict") == "yes so far");
   CHECK(run("check " + y.file).status == 0);
 
-  // The record: a set of the next revision has the measured panels on its tables.
-  y.write("<revision id=\"D\" date=\"2027-02-15\" by=\"I. Vane\" status=\"for fabrication\">Record</revision>",
-          "<panel length=\"2488.75\" times=\"12\"/><panel length=\"2479\" times=\"1\"/>"
-          "<panel length=\"2488\" times=\"3\"/>");
-  y.issue("D");
-  const std::string d = y.trial.path + "/d";
-  const Outcome drawn_d = run("draw " + y.file + " --out " + d);
-  CHECK_MESSAGE(drawn_d.status == 0, drawn_d.err);
-  CHECK(fs::exists(d + "/tables/as-built.csv"));
-  const std::string words = output_of("pdftotext -layout " + d + "/set.pdf -");
-  CHECK(words.find("PANELS AS BUILT") != std::string::npos);
-  CHECK(words.find("CLOSING GAPS AS BUILT") != std::string::npos);
-  CHECK(run("audit " + y.file).status == 0);
 }
 
 TEST_CASE("field pages: every thing to measure once, and the line under a table is one that the project takes") {
