@@ -54,8 +54,8 @@ struct Yard {
     const Outcome o = run("issue " + file + " --revision " + letter);
     CHECK_MESSAGE(o.status == 0, o.err);
   }
-  void cast(const std::string& serial, double left, double right) {
-    const Outcome o = run("built " + file + " " + serial + " --date 2027-02-01 --by \"L. Marr\" --length-left " +
+  void cast(const std::string& serial, double left, double right, const std::string& date) {
+    const Outcome o = run("built " + file + " " + serial + " --date " + date + " --by \"L. Marr\" --length-left " +
                           std::to_string(left) + " --length-right " + std::to_string(right));
     CHECK_MESSAGE(o.status == 0, o.err);
   }
@@ -84,7 +84,8 @@ TEST_CASE("as built: twelve panels measured, a drift found, the closure foretold
 
   // Every panel 0.75 too long: four of them by 1 and 0.5 at their two edges, and back.
   for (int i = 1; i <= 12; ++i)
-    i % 3 == 0 ? y.cast(serial(i), 2489.0, 2488.5) : y.cast(serial(i), 2488.625, 2488.875);
+    i % 3 == 0 ? y.cast(serial(i), 2489.0, 2488.5, "2027-02-01")
+               : y.cast(serial(i), 2488.625, 2488.875, "2027-02-01");
   const auto rows = y.table("as-built");
   REQUIRE(rows.size() == 16);
   // 4 x 1 + 8 x 0.625 on the left, 4 x 0.5 + 8 x 0.875 on the right; turned panels change sides.
@@ -147,7 +148,7 @@ TEST_CASE("as built: twelve panels measured, a drift found, the closure foretold
   CHECK(panels[12].at("serial") == serial(17));
   CHECK(panels[12].at("mark") != panels[1].at("mark"));
   CHECK(panels[13].at("serial") == serial(14));
-  y.cast(serial(17), 2479.2, 2479.2);
+  y.cast(serial(17), 2479.2, 2479.2, "2027-02-09");
   const auto closed = y.table("closure");
   CHECK(closed[0].at("measured") == "13");
   CHECK(std::abs(number(closed[0].at("drift_mm"))) < 0.3);
