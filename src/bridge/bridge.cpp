@@ -47,6 +47,13 @@ Splice splice_of(const SpliceData& d, int girder, const Bridge& bridge) {
   return s;
 }
 
+/// One name on several girders: each then has its girder's before it.
+bool on_several(const Project& project, const SpliceData& d) {
+  const auto same = [&](const SpliceData& o) { return o.name == d.name; };
+  const auto& all = project.bridge.splices;
+  return d.girder == "all" || std::count_if(all.begin(), all.end(), same) > 1;
+}
+
 /// Splices of one girder by station; those without a name are numbered along it.
 std::vector<Splice> splices_of(const Project& project, const Bridge& bridge, int girder) {
   const Girder& g = bridge.girders[static_cast<std::size_t>(girder)];
@@ -56,7 +63,7 @@ std::vector<Splice> splices_of(const Project& project, const Bridge& bridge, int
     if (!all && d.girder != g.name) continue;
     if (all && (d.station < g.from || d.station > g.to)) continue;
     found.push_back(splice_of(d, girder, bridge));
-    if (all && !d.name.empty()) found.back().name = g.name + "-" + d.name;
+    if (!d.name.empty() && on_several(project, d)) found.back().name = g.name + "-" + d.name;
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const Splice& a, const Splice& b) { return a.station < b.station; });

@@ -31,12 +31,12 @@ std::vector<std::string> names_of(const Bridge& bridge, MeasuredThing of) {
   return out;
 }
 
-/// A splice goes by its own name, or by that of its line in the file and its girder.
+/// A splice goes by its own name, or by that of its line in the file, with its girder's before it or not.
 bool is_named(const Bridge& bridge, const MeasuredData& m, std::size_t i, const std::string& name) {
-  if (m.of != MeasuredThing::splice || m.girder.empty()) return name == m.name;
+  if (m.of != MeasuredThing::splice) return name == m.name;
   const Splice& s = bridge.splices[i];
   const std::string& girder = bridge.girders[static_cast<std::size_t>(s.girder)].name;
-  return girder == m.girder && (name == m.name || name == girder + "-" + m.name);
+  return (m.girder.empty() || girder == m.girder) && (name == m.name || name == girder + "-" + m.name);
 }
 
 class Reader {
@@ -50,6 +50,11 @@ class Reader {
     for (std::size_t i = 0; i < names.size(); ++i)
       if (is_named(bridge_, m, i, names[i])) found.push_back(static_cast<int>(i));
     if (found.size() == 1) return found.front();
+    if (m.of == MeasuredThing::splice && !m.girder.empty() && !is_girder(m.girder)) {
+      findings_.error(m.place, "measured-unknown", fmt::format("there is no girder \"{}\"", m.girder),
+                      "the girders are " + join(names_of(bridge_, MeasuredThing::girder), ", "));
+      return std::nullopt;
+    }
     const std::string on = m.girder.empty() ? "" : fmt::format(" on girder \"{}\"", m.girder);
     if (found.empty()) {
       const std::string near = nearest_word(m.name, names);
@@ -60,8 +65,8 @@ class Reader {
                                       : "there are " + join(names, ", "));
     } else {
       findings_.error(m.place, "measured-which",
-                      fmt::format("there are {} splices \"{}\"", found.size(), m.name),
-                      "say on which girder (girder)");
+                      fmt::format("there are {} splices \"{}\"{}", found.size(), m.name, on),
+                      m.girder.empty() ? "say on which girder (girder)" : "give each a name of its own");
     }
     return std::nullopt;
   }
@@ -119,6 +124,11 @@ class Reader {
   }
 
  private:
+  bool is_girder(const std::string& name) const {
+    return std::any_of(bridge_.girders.begin(), bridge_.girders.end(),
+                       [&](const Girder& g) { return g.name == name; });
+  }
+
   bool said_before(const std::vector<const MeasuredData*>& lines, const MeasuredData& m) const {
     for (const MeasuredData* other : lines) {
       if (other->date != m.date) continue;

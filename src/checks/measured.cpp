@@ -111,8 +111,11 @@ class Measured {
                           under_soffit);
     for (const RecessRoom& r : all)
       if (const auto l = r.least(); l.room + exact < kept_)
-        return short_of(fmt::format("{} {} leaves {} {} in its recess of panel {}", name_, when(),
-                                    length(l.room), l.side, r.panel->position),
+        return short_of(l.room < -exact
+                            ? fmt::format("{} {} stands {} beyond its recess of panel {}, {}", name_, when(),
+                                          length(-l.room), r.panel->position, l.side)
+                            : fmt::format("{} {} leaves {} {} in its recess of panel {}", name_, when(),
+                                          length(l.room), l.side, r.panel->position),
                         l.room);
     for (const RecessRoom& r : all)
       fits(fmt::format("{} {} fits panel {}: {}", name_, when(), r.panel->position, rooms(r)),
@@ -214,8 +217,10 @@ class Measured {
     const bool stated = t.place.line > 0;
     const double least = stated ? t.least_gap.in_mm() : 0;
     const std::string gap =
-        fmt::format("{}: the end gap at joint {} becomes {} instead of {}", where, joint->name,
-                    length(left), length(joint->gap.in_mm()));
+        left < -exact ? fmt::format("{}: at joint {} it would stand {} in the deck", where, joint->name,
+                                    length(-left))
+                      : fmt::format("{}: the end gap at joint {} becomes {} instead of {}", where,
+                                    joint->name, length(left), length(joint->gap.in_mm()));
     if (left + exact < least || left < exact)
       return error("measured-support", gap,
                    fmt::format("{} short of {}; {}", length(least - left),

@@ -56,6 +56,8 @@ TEST_CASE("measured splice: what is left in its hollow, by hand") {
                         "recess of panel 4; keep 5, the setting tolerance: 1 short"));
   m.station.reset(), m.offset = mm(740 - 18);
   CHECK(has(said(p, m), "leaves 2 right of it"));
+  m.offset = mm(740 - 22);
+  CHECK(has(said(p, m), "stands 2 beyond its recess of panel 4, right of it; keep 5, the setting tolerance: 7 short"));
   m.offset.reset(), m.projection = mm(46);
   CHECK(has(said(p, m), "leaves 4 above its bolts"));
   // Under a panel that has no hollow for it: panel 5 begins at 32 + 4 * 2501.
@@ -138,6 +140,8 @@ TEST_CASE("measured support: the end gap that is left, by hand") {
   m.name = "A2", m.station = mm(20056 - 28);
   CHECK(has(said(p, m), "measured-support: support A2 as measured on 2026-10-05 lies 28 back: the end gap at joint "
                         "J9 becomes 4 instead of 32; 1 short of 5, the least gap"));
+  m.station = mm(20056 - 33);
+  CHECK(has(said(p, m), "at joint J9 it would stand 1 in the deck"));
   m.station = mm(20056 + 10);
   CHECK(has(said(p, m), "becomes 42 instead of 32"));
 }
@@ -168,6 +172,16 @@ TEST_CASE("measured: each value as it was measured last, whatever the order of t
   CHECK(all[0].date == "2026-10-09");
   CHECK(has(said(p), "10 ahead, 18 left, 18 right"));
   CHECK(findings.empty());
+  // By the name of its line: on every girder one, so the girder must be said.
+  late.name = "S9", late.girder = "G2", late.station = mm(8771);
+  Project named = p;
+  named.bridge.splices[0].name = "S9";
+  named.bridge.measured = {late};
+  Findings none;
+  const Bridge two = build_bridge(named, none);
+  REQUIRE(measured_steel(named, two, none).size() == 1);
+  CHECK(measured_name(two, measured_steel(named, two, none)[0]) == "G2-S9");
+  CHECK(none.empty());
   // Girders at two stations are two things.
   MeasuredData g = measured(MeasuredThing::girder, "G1");
   g.offset = mm(741);

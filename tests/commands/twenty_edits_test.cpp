@@ -146,7 +146,7 @@ std::vector<Edit> edits() {
        "9 (added); 5 to 8 (geometry)",
        "DP01: 2, was 3; DP04 goes; DP05 goes; DP06 goes; DP07 comes: 1; DP08 comes: 1; DP09 comes: "
        "2; DP10 comes: 1",
-       "E01, E02, P01, P04 void, P05 void, P06 void, P07 new, P08 new, P09 new, P10 new, T01, T02"},
+       "E01, E02, P01, P04 void, P05 void, P06 void, P07 new, P08 new, P09 new, P10 new, T01, T02, T03 new"},
       // On every shop sheet and on the details.
       {"a tolerance",
        {{R"(of="length" value="3")", R"(of="length" value="2")"}},
