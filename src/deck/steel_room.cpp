@@ -11,10 +11,23 @@
 namespace deckquire {
 namespace {
 
-/// False where a panel is too far from a station for anything there to touch it, skewed or on a curve.
-bool may_reach(const Panel& p, Length station) {
-  return abs(p.start - station) < mm(p.shape.length) + metres(20);
-}
+constexpr double panel_reach = 60000;  // no panel is so long, whatever skews and curves add
+
+/// Panels that may reach a station; they stand in the order of their stations.
+struct PanelsAbout {
+  std::vector<Panel>::const_iterator first, last;
+  PanelsAbout(const Deck& deck, Length station) {
+    const auto& all = deck.panels;
+    first = std::partition_point(all.begin(), all.end(), [&](const Panel& p) {
+      return p.start < station - mm(panel_reach);
+    });
+    last = std::partition_point(first, all.end(), [&](const Panel& p) {
+      return p.start < station + mm(panel_reach);
+    });
+  }
+  auto begin() const { return first; }
+  auto end() const { return last; }
+};
 
 double pad_of(const Project& project) {
   return project.deck.pads ? project.deck.pads->thickness.in_mm() : 0;
@@ -257,17 +270,15 @@ RecessRoom recess_room(const Project& project, const Bridge& bridge, const Panel
 std::vector<RecessRoom> recess_rooms(const Project& project, const Bridge& bridge, const Deck& deck,
                                      const Splice& splice) {
   std::vector<RecessRoom> out;
-  for (const Panel& p : deck.panels) {
-    if (!may_reach(p, splice.station)) continue;
+  for (const Panel& p : PanelsAbout(deck, splice.station))
     for (const Feature& f : p.shape.features)
       if (f.kind == FeatureKind::recess && f.source == splice.name)
         out.push_back(recess_room(project, bridge, p, f, splice));
-  }
   return out;
 }
 
 bool stands_under(const Bridge& bridge, const Panel& p, const Splice& splice) {
-  if (!may_reach(p, splice.station)) return false;
+  if (abs(p.start - splice.station) > mm(panel_reach)) return false;
   const Ring<PanelFrame> steel = box_ring(steel_box(bridge, splice, p));
   return distance(steel, p.shape.outline) <= 0;
 }
@@ -296,7 +307,7 @@ std::optional<FlangeRoom> flange_room(const Project& project, const Bridge& brid
   const BridgePoint place{station.in_mm(), offset};
   FlangeRoom room;
   bool any = false;
-  for (const Panel& p : deck.panels) {
+  for (const Panel& p : PanelsAbout(deck, station)) {
     const double reach = p.shape.length + 2000;  // skewed ends
     if (p.start.in_mm() - reach > place.x || p.end.in_mm() + reach < place.x) continue;
     const auto gap = [&](int j) { return deck.joints[static_cast<std::size_t>(j)].gap.in_mm(); };
@@ -308,7 +319,7 @@ std::optional<FlangeRoom> flange_room(const Project& project, const Bridge& brid
 
 Length steel_top(const Project& project, const Bridge& bridge, const Deck& deck, Length station) {
   Length top = bridge.alignment.level(station);
-  for (const Panel& p : deck.panels)
+  for (const Panel& p : PanelsAbout(deck, station))
     if (p.start <= station && station <= p.end) {
       const Length back = bridge.alignment.level(p.start);
       const double share = (station - p.start).in_mm() / (p.end - p.start).in_mm();
@@ -339,8 +350,7 @@ ObstructionRoom obstruction_room(const Bridge& bridge, const Panel& p, const Obs
 
 ObstructionRoom obstruction_room(const Bridge& bridge, const Deck& deck, const Obstruction& o) {
   ObstructionRoom best;
-  for (const Panel& p : deck.panels) {
-    if (!may_reach(p, o.station)) continue;
+  for (const Panel& p : PanelsAbout(deck, o.station)) {
     const ObstructionRoom room = obstruction_room(bridge, p, o);
     if (room.distance < best.distance) best = room;
   }
