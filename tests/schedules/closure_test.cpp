@@ -50,6 +50,14 @@ TEST_CASE("closure: worst case, root sum square and chances of the check cases E
   CHECK(std::abs(p.within_simulated - exact(12, 3, 12, 2, 10)) < 3 * p.standard_error);
 }
 
+// Check case 20 of the strength reference: ten panels 2394 +-3, nine gaps 6 +-2, and a layout of +-5 that
+// does not belong to the run: worst case 53.00, root of the sum of squares 12.29.
+TEST_CASE("closure: the tolerance stack of check case 20") {
+  const ClosurePrediction p = predict_closure({10, 9, 3, 2, 0}, 0, 10, 0, 1);
+  CHECK(p.worst + 5 == 53);
+  CHECK(std::hypot(p.root_sum_square, 5) == doctest::Approx(12.29).epsilon(4e-4));
+}
+
 TEST_CASE("closure: the engine gives the numbers that the standard fixes") {
   std::mt19937_64 engine;
   engine.discard(9999);
