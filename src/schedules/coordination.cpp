@@ -161,9 +161,10 @@ Table scuppers_table(const Project& project, const Deck& deck) {
 
 Table recesses_table(const Project& project, const Bridge& bridge, const Deck& deck) {
   const SectionData& section = project.deck.section;
-  Table t{"recesses", "RECESSES OVER SPLICES, FOR THE STEEL ERECTOR", "", {}, {}, {}, true};
+  Table t{"recesses", "RECESSES", "", {}, {}, {}, true};
   t.intro = fmt::format(
-      "The hollows are moulded to the designed splice: {} all round the plate and its bolt heads, {} "
+      "For the steel erector: hollows over the splices, moulded to the designed ones, {} all round the plate "
+      "and its bolt heads, {} "
       "above the highest bolt end. Before the panels are cast, measure of each splice: station of its "
       "middle, length and width of the plate, highest bolt end above the flange. At a joint a hollow is "
       "open.",
