@@ -6,7 +6,7 @@
 #include <set>
 #include <utility>
 
-#include "schedules/deliveries.h"
+#include "schedules/setting_order.h"
 
 namespace deckquire {
 namespace {
