@@ -10,7 +10,6 @@ constexpr double foot_m = 0.3048;
 constexpr double cubic_foot_m3 = foot_m * foot_m * foot_m;
 constexpr double gallon_l = 231 * 0.254 * 0.254 * 0.254;  // US: 231 cubic inches
 constexpr double pound_force_n = 4.4482216152605;  // NIST SP 811 (2008), B.8
-constexpr double gallon_l = 231 * 0.254 * 0.254 * 0.254;  // US: 231 cubic inches
 
 Length from_plain(double v, Measure m) {
   return m == Measure::length ? mm(v) : metres(v);
