@@ -198,6 +198,8 @@ std::string tolerance_sentence(const SetInput& input) {
 }
 
 constexpr std::ptrdiff_t tolerance_place = 1;  // among the sentences
+constexpr const char* nominal_parts =
+    "Flanges, clips and bolts of others are nominal, bolts turned into the section.";
 
 /// What the details of this sheet need said.
 std::vector<std::string> sentences(const SetInput& input, const Rows& rows) {
@@ -224,7 +226,7 @@ std::vector<std::string> sentences(const SetInput& input, const Rows& rows) {
         "Lift to a written plan by a qualified person only, at the sling angles that the inserts "
         "allow; nobody stands under a load.");
   if (shows(Detail::hold_down) || shows(Detail::recess) || shows(Detail::joint))
-    out.push_back("Flanges, clips and bolts of others are nominal, bolts turned into the section.");
+    out.push_back(nominal_parts);
   return out;
 }
 
@@ -316,11 +318,15 @@ double draw_words(Board& board, const SetInput& input, const PaperBox& space,
 void draw_column(Board& board, const SetInput& input, const SetPlan& plan, const Spaces& spaces,
                  const Rows& rows, const DetailUse& use) {
   std::vector<std::string> said = sentences(input, rows);
-  paper::Sheet scratch;
-  Board trial(scratch, input.style, input.lettering);
-  // Where the column is too short for all, tolerances are left to the general sheet.
-  if (draw_words(trial, input, spaces.text, said, use) + 4 < spaces.text.low.y)
-    said.erase(said.begin() + tolerance_place);
+  const auto too_long = [&] {
+    paper::Sheet scratch;
+    Board trial(scratch, input.style, input.lettering);
+    return draw_words(trial, input, spaces.text, said, use) + 4 < spaces.text.low.y;
+  };
+  // Where the column is too short for all, tolerances are left to the general sheet; then what others
+  // bring to the erection sheets.
+  if (too_long()) said.erase(said.begin() + tolerance_place);
+  if (said.back() == nominal_parts && too_long()) said.pop_back();
   const double y = draw_words(board, input, spaces.text, said, use);
   list_details(board, plan, spaces.text, y, rows);
 }

@@ -110,7 +110,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(r.entries[1].status->date == "2026-11-13");
 
   CHECK(letters(a) == "G01 A, E01 A, E02 A, P01 A, P02 A, P03 A, P04 A, P05 A, P06 A, D01 A, D02 A, T01 A, "
-                      "T02 A");
+                      "T02 A, T03 A");
   for (const auto& m : a.marks) CHECK(m.sheet == "P" + m.name.substr(2));
 
   // B answers: another opening of the hatch, scuppers elsewhere, so two new marks.
@@ -123,7 +123,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   // Sheets of panels that changed are void, the new ones have new numbers; all other
   // panels stay as they were.
   CHECK(letters(b) == "G01 AB, E01 AB, E02 AB, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), P07 B, "
-                      "P08 B, D01 A, D02 AB, T01 AB, T02 AB, R01 B, R02 B, R03 B");
+                      "P08 B, D01 A, D02 AB, T01 AB, T02 AB, T03 AB, R01 B, R02 B, R03 B");
   s.draw("b");
   CHECK(clouds(s.svg("b", "P01"), "B") == "");
   CHECK(clouds(s.svg("b", "P07"), "B") == "");  // a new sheet is new all over
@@ -140,7 +140,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(serials(c) == serials(b));
   CHECK(r.entries[3].voided.empty());
   CHECK(letters(c) == "G01 ABC, E01 AB, E02 AB, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), P07 B, "
-                      "P08 B, D01 A, D02 AB, T01 AB, T02 AB, R01 C, R02 C");
+                      "P08 B, D01 A, D02 AB, T01 AB, T02 AB, T03 AB, R01 C, R02 C");
 
   s.draw("c");
 
@@ -175,7 +175,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
         "position 3 needs DP09; The frame cannot be moved in a cast panel.");
 
   CHECK(letters(d) == "G01 ABCD, E01 ABD, E02 ABD, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), "
-                      "P07 (BD), P08 B, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, R01 D, R02 D");
+                      "P07 (BD), P08 B, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, T03 ABD, R01 D, R02 D");
   s.draw("d");
   CHECK(clouds(s.svg("d", "E01"), "D").find("D1 ") == 0);
   CHECK(clouds(s.svg("d", "P04"), "D") == "");
@@ -200,7 +200,7 @@ TEST_CASE("story: from the first issue to the record of what was built") {
   CHECK(marks(e) == marks(d));
   CHECK(serials(e) == serials(d));
   CHECK(letters(e) == "G01 ABCDE, E01 ABD, E02 ABD, P01 A, P02 A, P03 (AB), P04 A, P05 A, P06 (AB), "
-                      "P07 (BD), P08 B, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, R01 E, R02 E");
+                      "P07 (BD), P08 B, P09 D, D01 A, D02 AB, T01 ABD, T02 ABD, T03 ABD, R01 E, R02 E");
   CHECK(r.status("E") == "as built");
 
   // The lives of the panels.

@@ -316,7 +316,7 @@ Items every_sheet() {
        rename("T", "Millrace footbridge", "Another bridge")},
       {"G4", "Sheet numbers are unique and those of the index", {}, numbers,
        rename("E", "E01", "E02"), {"index"}},
-      {"G5", "Count of sheets agrees with the set", {}, counts, rename("P", "5 / 11", "4 / 11")},
+      {"G5", "Count of sheets agrees with the set", {}, counts, rename("P", "4 / 12", "5 / 12")},
       {"G6", "Drawn, checked and date are filled, or said not to be stated", {},
        [](const Reading& r, Outcome& o) {
          own_field_is(r, o, "Drawn", &Revision::by);
