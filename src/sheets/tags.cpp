@@ -53,23 +53,27 @@ class Label {
 
   void code() {
     const paper::QrCode qr = paper::qr_code(tag_code(panel_));
-    const double quiet = code_side / qr.size * paper::qr_quiet;
-    const PaperPoint low{box_.high.x - code_side, box_.high.y - code_side};
+    const double side = std::min(code_side, 3 * big_pitch() - 4);  // above the small lines
+    const double quiet = side / qr.size * paper::qr_quiet;
+    const PaperPoint low{box_.high.x - side, box_.high.y - side};
     paper::Path white;
     white.box(PaperBox{low, box_.high}.grown(quiet));
     board_.fill(paper::Ink::white, std::move(white));
-    board_.fill(paper::Ink::black, paper::qr_path(qr, low, code_side));
+    board_.fill(paper::Ink::black, paper::qr_path(qr, low, side));
   }
+
+  /// Of the three large lines: what the small ones leave, on a short label less.
+  double big_pitch() const { return std::min(10.5, (box_.height() - 27) / 3); }
 
   void big() {
     const double top = box_.high.y;
     board_.text(LetterUse::sheet_number, {box_.low.x, top}, words_.serial, Align::left, Stand::top);
-    board_.text(LetterUse::sheet_number, {box_.low.x, top - 12}, words_.mark, Align::left, Stand::top);
-    board_.text(LetterUse::sheet_number, {box_.low.x, top - 24}, words_.mass, Align::left, Stand::top);
+    board_.text(LetterUse::sheet_number, {box_.low.x, top - big_pitch()}, words_.mark, Align::left, Stand::top);
+    board_.text(LetterUse::sheet_number, {box_.low.x, top - 2 * big_pitch()}, words_.mass, Align::left, Stand::top);
   }
 
   void small() {
-    double y = box_.high.y - 36;
+    double y = box_.high.y - 3 * big_pitch();
     const auto say = [&](const std::string& text) {
       y = board_.paragraph(LetterUse::note, {box_.low.x, y}, box_.width(), text);
     };
@@ -86,7 +90,7 @@ class Label {
     board_.text(LetterUse::heading, {box_.high.x - 29, y}, word, Align::right, Stand::middle);
     board_.text(LetterUse::note, {box_.low.x, y}, "Made on", Align::left, Stand::middle);
     const double from = box_.low.x + board_.text_width(LetterUse::note, "Made on") + 2;
-    board_.line(PenUse::table, {from, y - 1.5}, {from + 24, y - 1.5});
+    board_.line(PenUse::table, {from, y - 1.5}, {from + 20, y - 1.5});
   }
 };
 
