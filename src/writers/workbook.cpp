@@ -10,6 +10,7 @@
 #include <charconv>
 #include <ctime>
 #include <filesystem>
+#include <memory>
 #include <stdexcept>
 
 #include "base/files.h"
@@ -115,7 +116,9 @@ lxw_worksheet* add_sheet(lxw_workbook* book, const std::string& name) {
 std::string write_workbook(const std::vector<Table>& tables, const DocumentInfo& info) {
   const Folder folder;
   const std::string file = folder.file();
-  lxw_workbook* book = workbook_new(file.c_str());
+  // Closing frees it too; until then a table that cannot be written would leave it behind.
+  std::unique_ptr<lxw_workbook, void (*)(lxw_workbook*)> owner(workbook_new(file.c_str()), lxw_workbook_free);
+  lxw_workbook* const book = owner.get();
   if (!book) throw std::runtime_error("workbook: no memory");
   lxw_doc_properties properties{};
   std::string title = info.title, author = info.author, job = info.job;
@@ -127,7 +130,7 @@ std::string write_workbook(const std::vector<Table>& tables, const DocumentInfo&
   format_set_bold(formats.bold);
   write_table(add_sheet(book, "contents"), contents(tables), formats);
   for (const Table& t : tables) write_table(add_sheet(book, t.name), t, formats);
-  check(workbook_close(book));
+  check(workbook_close(owner.release()));
   return read_file(file);
 }
 
