@@ -112,9 +112,9 @@ void add_table(std::string& out, const Table& t, const DocumentInfo& info) {
   const std::string id = escaped(t.name);
   out += fmt::format("<h2>{}</h2>\n<p>{}</p>\n", escaped(t.title), escaped(t.intro));
   out += fmt::format(
-      "<p class=\"find\" data-of=\"{0}\" hidden=\"\"><label for=\"find-{0}\">Find</label> "
-      "<input id=\"find-{0}\" type=\"search\" autocomplete=\"off\" "
-      "placeholder=\"serial, mark, date, word\"/> <output for=\"find-{0}\"></output></p>\n",
+      "<p class=\"find\" data-of=\"{0}\" hidden=\"\"><label for=\"find-{0}\">"
+      "Find a serial, mark, date or word</label> "
+      "<input id=\"find-{0}\" type=\"search\" autocomplete=\"off\"/> <output for=\"find-{0}\"></output></p>\n",
       id);
   out += fmt::format("<div class=\"wide\" tabindex=\"0\"><table id=\"{}\">\n<thead><tr>", id);
   const std::vector<std::size_t> columns = filled_columns(t);
