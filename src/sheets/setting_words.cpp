@@ -222,7 +222,7 @@ Blocks crane_words(const SetInput& in, const SettingPlan& s) {
   t.title = "CRANES";
   t.columns = {{"Name", "", Align::left, 0},          {"Station", "", Align::right, 0},
                {"Offset", column_unit(Measure::length, u), Align::right, 0}, {"Picks", "", Align::right, 0},
-               {"Largest radius", reach, Align::right, 0}, {"Greatest ratio", "", Align::right, 0}};
+               {"Largest\nradius", reach, Align::right, 0}, {"Greatest\nratio", "", Align::right, 0}};
   std::vector<std::pair<std::string, std::string>> charts;  // whose, and of which cranes
   for (std::size_t i = 0; i < cranes.size(); ++i) {
     int picks = 0;

@@ -157,3 +157,13 @@ TEST_CASE("setting: cranes with the largest radius of each stage, and what is be
   p.conditions.erection.cranes.clear();
   CHECK(SettingCase(p, "a1").says("Cranes are not stated"));
 }
+
+TEST_CASE("setting: no figure of a crane is broken in two, on any paper") {
+  for (const std::string& style : trial_styles) {
+    const SettingCase c("saltmarsh", style);
+    for (const CraneData& crane : c.set.project.conditions.erection.cranes) {
+      CHECK_MESSAGE(c.says(" " + print_station(crane.station, UnitSystem::metric) + " "), style);
+      CHECK_MESSAGE(c.says(" " + print_length(crane.offset, UnitSystem::metric) + " "), style);
+    }
+  }
+}
