@@ -370,7 +370,7 @@ std::string how_to_write(Kind kind) {
     case Kind::station:
       return "a station like 0+012.400, 1+24.50 (feet) or 12.4 m";
     case Kind::slope:
-      return "a slope like 1.5 % or 0.015";
+      return "a slope or share like 1.5 % or 0.015";
     case Kind::density:
       return "a density like 1850 kg/m3 or 115 lb/ft3";
     case Kind::area_mass:

@@ -6,25 +6,14 @@
 
 #include "schedules/parts.h"
 #include "sheets/trial_set.h"
+#include "support/cells.h"
 
 using namespace deckquire;
+using namespace deckquire::testing;
 using deckquire::sheets::TrialSet;
 
 namespace {
 
-std::size_t column(const Table& t, const std::string& name) {
-  for (std::size_t i = 0; i < t.columns.size(); ++i)
-    if (t.columns[i].name == name) return i;
-  FAIL("no column " << name);
-  return 0;
-}
-const Cell& cell(const Table& t, std::size_t row, const std::string& name) {
-  return t.rows[row][column(t, name)];
-}
-double number(const Cell& c) {
-  if (const auto* a = std::get_if<Length>(&c)) return a->in_mm();
-  return std::get<double>(c);
-}
 std::string text(const Cell& c) {
   return std::holds_alternative<std::string>(c) ? std::get<std::string>(c) : "";
 }

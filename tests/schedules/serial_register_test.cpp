@@ -5,6 +5,7 @@
 
 #include "history/identities.h"
 #include "sheets/trial_set.h"
+#include "support/cells.h"
 
 using namespace deckquire;
 using deckquire::sheets::TrialSet;
@@ -12,10 +13,7 @@ using deckquire::sheets::TrialSet;
 namespace {
 
 std::string at(const Table& t, std::size_t row, const std::string& name) {
-  for (std::size_t i = 0; i < t.columns.size(); ++i)
-    if (t.columns[i].name == name) return machine_cell(t.rows.at(row).at(i), t.columns[i].measure);
-  FAIL("no column " << name);
-  return "";
+  return machine_cell(testing::cell(t, row, name), t.columns[testing::column(t, name)].measure);
 }
 
 history::Entry built(const std::string& serial, history::Stage stage, const std::string& date) {

@@ -6,8 +6,10 @@
 
 #include "schedules/parts.h"
 #include "sheets/trial_set.h"
+#include "support/cells.h"
 
 using namespace deckquire;
+using deckquire::testing::column;
 using deckquire::sheets::TrialSet;
 
 namespace {
@@ -42,13 +44,6 @@ At place_of(double station) {
 /// Bearing of a panel's chord. No panel lies over the beginning of the curve.
 double chord_bearing(const Panel& p) {
   return (bearing_at(p.start.in_mm()) + bearing_at(p.end.in_mm())) / 2;
-}
-
-std::size_t column(const Table& t, const std::string& name) {
-  for (std::size_t i = 0; i < t.columns.size(); ++i)
-    if (t.columns[i].name == name) return i;
-  FAIL("no column " << name);
-  return 0;
 }
 
 /// Points of the table by name, in the survey's mm.
