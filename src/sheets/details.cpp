@@ -148,13 +148,19 @@ Piece detail_piece(const SetInput& input, Detail detail, paper::PaperPoint room)
 namespace {
 
 /// The sheets that name a detail: the erection sheets in their notes, the panel sheets in their
-/// tables of features.
+/// tables of features. Those of the setting, between strips and moved words, name none.
 std::string callers(const SetPlan& plan, Detail detail) {
-  std::vector<std::string> out;
+  std::vector<std::string> strips, moved;
   for (const SheetPlan& s : plan.sheets)
-    if (s.series == 'E') out.push_back(s.number);
-  const std::string erection =
-      out.size() <= 3 ? join(out, ", ") : out.front() + " to " + out.back();
+    if (s.series == 'E' && s.subject < plan.strip_sheets())
+      strips.push_back(s.number);
+    else if (s.series == 'E' && s.subject >= plan.first_of_moved())
+      moved.push_back(s.number);
+  const auto listed = [](const std::vector<std::string>& all) {
+    return all.size() <= 3 ? join(all, ", ") : all.front() + " to " + all.back();
+  };
+  std::string erection = listed(strips);
+  if (!moved.empty()) erection += ", " + listed(moved);
   const bool feature = detail != Detail::curb && detail != Detail::joint &&
                        detail != Detail::row_joint && detail != Detail::end_joint;
   return feature ? erection + " and the P sheets" : erection;
