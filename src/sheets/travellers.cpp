@@ -124,7 +124,8 @@ class Traveller {
     letters(at);
     const PaperPoint middle = at(box.centre());
     paper::arrow(board_, PenUse::mark, middle - PaperPoint{12, 0}, middle + PaperPoint{12, 0}, 4);
-    board_.masked_text(LetterUse::note, middle + PaperPoint{0, 3}, "AHEAD as drawn", Align::centre, Stand::base);
+    board_.masked_text(LetterUse::note, middle + PaperPoint{0, 3}, "AHEAD", Align::centre, Stand::base);
+    board_.masked_text(LetterUse::note, middle - PaperPoint{0, 3}, "as drawn", Align::centre, Stand::top);
     return low.y - 7;
   }
 
@@ -230,7 +231,7 @@ std::vector<InspectionStep> inspection_steps(const SetInput& in, const Mark& mar
   if (mark.shape.surface >= 0) {
     const SurfaceData& s = in.project.deck.surfaces[static_cast<std::size_t>(mark.shape.surface)];
     steps.push_back({"surface", s.trade_class + ", " + print_length(s.thickness, in.project.units) + " thick" +
-                                    (s.friction.empty() ? "" : ", " + s.friction)});
+                                    (s.friction.empty() ? "" : ", friction " + s.friction)});
   }
   if (count.count(K::scupper) || count.count(K::hatch))
     steps.push_back({"fit", listed(count, {K::scupper, K::hatch}) + ": grates and covers tried, numbered"});
